@@ -1,6 +1,7 @@
 """Makes .venv in the checkout, with what `python3 -m demo` and `python3 -m tests` need, and runs things inside it.
 
-Standard library only, and the syntax of Python 3.8: an older Python must be able to read this file to say what it lacks.
+Standard library only, and the syntax of Python 3.8: an older Python must be able to read this file and say what it
+lacks.
 """
 
 from __future__ import annotations
@@ -75,9 +76,10 @@ def version_problem(version: tuple[int, ...]) -> str | None:
         return None
     needed, this = ".".join(map(str, OLDEST_PYTHON)), ".".join(map(str, version))
     problem = f"Twopurse needs Python {needed} or newer; this is Python {this} ({sys.executable})."
-    newer = [f"python3.{minor}" for minor in range(20, OLDEST_PYTHON[1] - 1, -1) if shutil.which(f"python3.{minor}")]
-    if newer:
-        return f"{problem}\nThis machine has {newer[0]}: use that in place of python3."
+    for name in (f"python3.{minor}" for minor in range(20, OLDEST_PYTHON[1] - 1, -1)):
+        # found is not enough: a version switcher puts names on the path that do not run
+        if shutil.which(name) and quietly([name, "-c", ""]).returncode == 0:
+            return f"{problem}\nThis machine has {name}: use that in place of python3."
     return f"{problem}\nInstall a newer Python, then run the same command with it."
 
 
@@ -187,3 +189,7 @@ def own_variables() -> dict[str, str]:
 
 def say(line: str) -> None:
     print(line, file=sys.stderr, flush=True)
+
+
+if __name__ == "__main__":
+    sys.exit(enter(sys.argv[1:] or ["-c", ""]))  # `python3 -m demo.environment -m mypy` runs a tool of .venv
