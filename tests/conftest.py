@@ -15,16 +15,6 @@ import pytest
 SURROUNDINGS = dict(os.environ)
 FOREIGN_PREFIXES = ("TWOPURSE_", "TEXTUAL", "LC_", "XDG_", "PYTHON")
 FOREIGN = {"LANGUAGE", "NO_COLOR", "FORCE_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLORTERM"}
-    "LANGUAGE",
-    "NO_COLOR",
-    "FORCE_COLOR",
-    "CLICOLOR",
-    "CLICOLOR_FORCE",
-    "COLORTERM",
-    "EDITOR",
-    "VISUAL",
-    "PAGER",
-)
 
 hypothesis.settings.register_profile("default", deadline=None)
 hypothesis.settings.register_profile("ci", deadline=None, derandomize=True, database=None, print_blob=True)
