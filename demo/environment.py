@@ -66,7 +66,7 @@ def ready() -> Path:
     for what, arguments in INSTALLS:
         say(f"Installing {what}.")
         install(what, arguments)
-    STAMP.write_text(json.dumps(wanted, indent=1), encoding="utf-8")
+    write_stamp(wanted)
     return venv_python()
 
 
@@ -107,6 +107,11 @@ def read_stamp() -> dict[str, str]:
     except (OSError, ValueError):
         return {}
     return found if isinstance(found, dict) else {}
+
+
+def write_stamp(stamp: dict[str, str]) -> None:
+    """Leave the mark of a complete set-up."""
+    STAMP.write_text(json.dumps(stamp, indent=1), encoding="utf-8")
 
 
 def venv_python() -> Path:

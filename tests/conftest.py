@@ -11,7 +11,6 @@ from pathlib import Path
 import hypothesis
 import pytest
 
-# For the few tests that must reach the outside as the developer does, to install packages.
 SURROUNDINGS = dict(os.environ)
 FOREIGN_PREFIXES = ("TWOPURSE_", "TEXTUAL", "LC_", "XDG_", "PYTHON")
 FOREIGN = {"LANGUAGE", "NO_COLOR", "FORCE_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLORTERM"}
@@ -40,6 +39,12 @@ def nobodys_machine(homes: Path) -> Iterator[Path]:
         _take_time_zone()
         yield home
     _take_time_zone()
+
+
+@pytest.fixture(scope="session")
+def outside() -> dict[str, str]:
+    """The developer's own surroundings, for the few tests that install packages as the developer would."""
+    return SURROUNDINGS
 
 
 @pytest.fixture(autouse=True)
