@@ -36,8 +36,14 @@ def enter(arguments: list[str]) -> int:
     try:
         python = ready()
     except NotReady as problem:
-        print(problem, file=sys.stderr)
+        say(str(problem))
         return 1
+    except OSError as problem:
+        say(f"Could not make {FOLDER}: {problem}.")
+        return 1
+    except KeyboardInterrupt:
+        say("Stopped before everything was installed. The same command starts again.")
+        return 130
     command = [str(python), *arguments]
     os.chdir(str(CHECKOUT))
     sys.stdout.flush()
@@ -126,7 +132,8 @@ def make_venv() -> None:
     # Debian ships ensurepip apart from Python, but any pip can install into a folder that has none.
     bare = quietly([sys.executable, "-m", "venv", "--clear", "--without-pip", str(FOLDER)])
     if bare.returncode != 0:
-        raise NotReady(f"Could not make {FOLDER}.\n{last_words(bare.stdout)}\n{help_without_pip()}")
+        helps = help_without_pip() if "No module named" in bare.stdout else "Look at that, then run the command again."
+        raise NotReady(f"Could not make {FOLDER}.\n{last_words(bare.stdout)}\n{helps}")
     said = "No pip was found on this machine."
     for pip in pips_elsewhere():
         borrowed = quietly([*pip, "--python", str(venv_python()), "install", "pip"])
@@ -147,7 +154,7 @@ def pips_elsewhere() -> list[list[str]]:
 def help_without_pip() -> str:
     """The one line that helps where a Python came without ensurepip and no pip is to be had."""
     if Path("/etc/debian_version").exists():
-        return f"This helps: sudo apt install python3.{sys.version_info[1]}-venv"
+        return f"This helps: sudo apt install python3.{sys.version_info[1]}-venv (then the same command again)"
     return "Install the venv and pip packages that belong to this Python, then run the same command again."
 
 
@@ -167,9 +174,12 @@ def install(what: str, arguments: list[str]) -> None:
 
 def last_words(output: str) -> str:
     """What a failed command gave as its reason: its error lines, or else its last ones."""
-    lines = [line.rstrip() for line in output.splitlines() if line.strip()]
+    lines = [line.strip() for line in output.splitlines() if line.strip()]
     errors = [line for line in lines if "error" in line.lower()]
-    return "\n".join(f"  {line}" for line in (errors or lines)[-5:])
+    retries = [line for line in errors if "Retrying (" in line]
+    telling = [line for line in errors if line not in retries[:-1]] or lines
+    # the reason stands at the end of a long line
+    return "\n".join("  " + (line if len(line) <= 200 else "..." + line[-197:]) for line in telling[-5:])
 
 
 def quietly(command: list[str]) -> subprocess.CompletedProcess[str]:

@@ -123,6 +123,19 @@ def test_an_install_is_tried_twice_and_its_failure_named(
     assert "trying once more" in capsys.readouterr().err
 
 
+def test_the_reason_of_a_failure_is_kept_and_its_repetitions_are_not() -> None:
+    retries = "".join(
+        f"WARNING: Retrying (Retry(total={left})) {'x' * 200} Connection error {left}\n" for left in (1, 0)
+    )
+    told = environment.last_words(f"Looking around\n{retries}ERROR: No matching distribution\n").splitlines()
+    assert [line[-18:] for line in told] == ["Connection error 0", "atching distribution"[-18:]]
+    assert max(map(len, told)) <= 202
+
+
+def test_a_failure_without_an_error_line_is_told_by_its_last_lines() -> None:
+    assert environment.last_words("one\n\ntwo\n") == "  one\n  two"
+
+
 def test_without_ensurepip_and_without_any_pip_one_line_says_what_helps(
     elsewhere: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
