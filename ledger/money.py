@@ -30,7 +30,7 @@ class Currency:
 
     @property
     def minor_units(self) -> int:
-        return 10**self.decimals
+        return int(10**self.decimals)
 
 
 def currency_from_code(code: str, field: str | None = "currency") -> Currency:
@@ -39,14 +39,12 @@ def currency_from_code(code: str, field: str | None = "currency") -> Currency:
 
     wanted = code.strip().upper()
     if wanted not in list_currencies():
-        raise NotUnderstood(
-            f"«{code}» is no currency code.", "Give the three letters, such as USD, CAD or EUR.", field
-        )
+        raise NotUnderstood(f"«{code}» is no currency code.", "Give the three letters, such as USD, CAD or EUR.", field)
     return Currency(wanted, int(get_currency_precision(wanted)))
 
 
 def round_half_up(exact: Fraction | Decimal | int) -> int:
-    """The nearest whole number, halves away from zero, so that a refund mirrors its sale (0.125 is 0.13, -0.125 is -0.13).
+    """The nearest whole number, halves away from zero, so that a refund mirrors its sale (-0.125 is -0.13).
 
     Half up: Streamlined Sales and Use Tax Agreement, section 324 (rounding rule).
     """
@@ -136,6 +134,11 @@ def plain_amount(cents: int, currency: Currency) -> str:
     sign = "-" if cents < 0 else ""
     whole, part = divmod(abs(cents), currency.minor_units)
     return f"{sign}{whole}.{part:0{currency.decimals}d}" if currency.decimals else f"{sign}{whole}"
+
+
+def whole_units(cents: int, currency: Currency) -> Decimal:
+    """An amount in whole units of its currency, exactly, for a formatter that wants one."""
+    return Decimal(cents).scaleb(-currency.decimals)
 
 
 def plain_decimal(value: Decimal, least_decimals: int = 0) -> str:

@@ -56,7 +56,9 @@ def read_name(text: str, field: str | None = None) -> str:
     name = _SPACES.sub(" ", unicodedata.normalize("NFC", text)).strip()
     if clean(name) != name:
         raise NotUnderstood(
-            f"The name «{shown(text)[:40]}» holds characters that cannot be shown.", "Type it with letters alone.", field
+            f"The name «{shown(text)[:40]}» holds characters that cannot be shown.",
+            "Type it with letters alone.",
+            field,
         )
     if not any(character.isalnum() for character in name):
         raise NotUnderstood(f"The name «{shown(text)[:40]}» has no letter or digit.", "Type a name.", field)

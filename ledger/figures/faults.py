@@ -50,7 +50,7 @@ def parse_toml(file: str, text: str) -> tuple[dict[str, Any], list[Fault]]:
     import tomllib  # 30 ms, only where a figure is asked for
 
     faults: list[Fault] = []
-    lines = text.replace("\r\n", "\n").split("\n")
+    lines = text.split("\n")
     for _ in range(_MOST_SYNTAX_FAULTS):
         try:
             return tomllib.loads("\n".join(lines)), faults

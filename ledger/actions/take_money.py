@@ -1,0 +1,97 @@
+"""Money for a job outside its pickup: a deposit before, or what was left owed after."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ledger.books.balances import read_accounts
+from ledger.books.books import Books
+from ledger.books.drafts import Draft, postings
+from ledger.books.entries import Sealed, seal
+from ledger.books.transaction import Writing
+from ledger.errors import NotPossible
+from ledger.jobs.job import Job
+from ledger.jobs.owed import read_owed
+from ledger.jobs.payments import How, Payment, money_in, split_payment
+from ledger.jobs.records import read_job, read_job_to_act
+from ledger.money import plain_amount
+
+DEPOSIT_FROM = ("asked", "booked", "in-hand", "ready")
+
+
+@dataclass(frozen=True)
+class MoneyRequest:
+    """cents: what came in; fee_cents: what the card company keeps of it."""
+
+    job: int
+    cents: int
+    how: How
+    fee_cents: int = 0
+    number: str | None = None
+
+    @property
+    def payment(self) -> Payment:
+        return Payment(self.how, self.cents, self.fee_cents, self.number)
+
+
+def take_deposit(books: Books, request: MoneyRequest) -> tuple[Job, Sealed]:
+    """A deposit is held until pickup and carries no tax. Raises NotFound, NotPossible."""
+    _check_fee(request)
+    with books.writing() as write:
+        job = read_job_to_act(books, request.job)
+        if job.status not in DEPOSIT_FROM:
+            raise NotPossible(f"Job {job.id} is {job.status}.", "A deposit is taken before pickup.", "job")
+        sealed = _seal_payment(books, write, job, request, "deposit", "customer_deposits")
+        return read_job(books, job.id), sealed
+
+
+def take_balance(books: Books, request: MoneyRequest) -> tuple[Job, Sealed]:
+    """Money towards what a job still owes, spread over charge and tax. Raises NotFound, NotPossible."""
+    _check_fee(request)
+    with books.writing() as write:
+        job = read_job_to_act(books, request.job)
+        if request.cents > job.owed_cents:
+            raise NotPossible(
+                f"Job {job.id} owes {plain_amount(job.owed_cents, books.currency)}.",
+                "Take that much or less." if job.owed_cents else "There is nothing to pay on it.",
+                "amount",
+            )
+        owed = read_owed(books, job.id)
+        charge, tax = split_payment(request.cents, owed.charge_cents, owed.tax_cents)
+        sealed = _seal_payment(books, write, job, request, "payment", "owed_by_customers")
+        write.add("owed_part", entry=sealed.number, job=job.id, charge=-charge, tax=-tax)
+        return read_job(books, job.id), sealed
+
+
+def _seal_payment(books: Books, write: Writing, job: Job, request: MoneyRequest, kind: str, role: str) -> Sealed:
+    accounts = read_accounts(books)
+    lines = postings(
+        *((each.account, each.cents) for each in money_in(accounts, [request.payment])),
+        (accounts[role], -request.cents),
+    )
+    text = f"{kind.capitalize()}: {job.piece}"[:500]
+    draft = Draft(on=books.today, kind=kind, text=text, postings=lines, who=job.customer.party.id, job=job.id)
+    sealed = seal(books, write, draft)
+    add_payments(write, sealed, job.id, [request.payment])
+    return sealed
+
+
+def add_payments(write: Writing, sealed: Sealed, job: int, payments: list[Payment]) -> None:
+    """Keep how money came in, beside the entry that books it."""
+    for each in payments:
+        write.add(
+            "payment",
+            entry=sealed.number,
+            job=job,
+            how=each.how,
+            cents=each.cents,
+            fee=each.fee_cents,
+            reference=each.reference,
+        )
+
+
+def _check_fee(request: MoneyRequest) -> None:
+    if request.fee_cents and (request.how != "card" or request.fee_cents > request.cents):
+        raise NotPossible(
+            "The fee does not fit the payment.", "Give a fee only with a card, at most its amount.", "fee"
+        )

@@ -1,0 +1,65 @@
+"""Move money within a purse, draw from the workshop, put into it, and pay back what it owes to the owner."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from ledger.books.balances import balance, read_accounts
+from ledger.books.books import Books
+from ledger.books.drafts import Draft
+from ledger.books.entries import Sealed, seal
+from ledger.errors import NotPossible
+from ledger.money import plain_amount
+from ledger.spending.transfers import Transfer, settle_draw, settle_move, settle_pay_back, settle_put_in
+from ledger.text import read_text
+
+Act = Literal["move", "draw", "put-in", "pay-back"]
+
+
+@dataclass(frozen=True)
+class TransferRequest:
+    """Accounts by name. cents: None pays back all that is owed to the owner."""
+
+    act: Act
+    cents: int | None
+    from_name: str
+    to_name: str
+    why: str | None = None
+
+
+def preview(books: Books, request: TransferRequest) -> Draft:
+    """What a transfer would book. Raises NotFound for an account, NotPossible, NotUnderstood."""
+    accounts = read_accounts(books)
+    transfer = Transfer(
+        cents=_cents(books, request),
+        from_account=accounts.named(request.from_name, "from"),
+        to_account=accounts.named(request.to_name, "to"),
+        why=read_text(request.why, "why") if request.why is not None else None,
+    )
+    if request.act == "move":
+        return settle_move(transfer, books.today)
+    settle = {"draw": settle_draw, "put-in": settle_put_in, "pay-back": settle_pay_back}[request.act]
+    return settle(transfer, accounts, books.today)
+
+
+def perform(books: Books, request: TransferRequest) -> Sealed:
+    """Book a transfer. Raises as `preview` does."""
+    with books.writing() as write:
+        return seal(books, write, preview(books, request))
+
+
+def _cents(books: Books, request: TransferRequest) -> int:
+    if request.act != "pay-back":
+        assert request.cents is not None, "only paying back has an amount of its own"
+        return request.cents
+    owed = -balance(books, "owed_to_owner", books.today)
+    if not owed or (request.cents is not None and request.cents > owed):
+        raise NotPossible(
+            f"The workshop owes its owner {plain_amount(owed, books.currency)}.",
+            "Pay back that much or less; anything more is «twopurse draw»."
+            if owed
+            else "There is nothing to pay back.",
+            "amount",
+        )
+    return request.cents or owed

@@ -1,0 +1,61 @@
+"""The accounts: which purse each belongs to, what kind it is, and the four that cross between the purses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+from ledger.errors import unknown_name
+from ledger.text import name_key
+
+Purse = Literal["business", "personal"]
+Kind = Literal["asset", "liability", "equity", "income", "expense"]
+
+
+@dataclass(frozen=True)
+class NewAccount:
+    """An account before it stands in the books. role: the fixed word by which the program finds it."""
+
+    name: str
+    role: str
+    purse: Purse
+    kind: Kind
+    crosses: bool = False
+
+
+@dataclass(frozen=True)
+class Account:
+    id: int
+    name: str
+    role: str | None
+    purse: Purse
+    kind: Kind
+    crosses: bool = False
+
+
+class Accounts:
+    """Every account of the books, found by role (`accounts["cash_box"]`) or by name."""
+
+    def __init__(self, accounts: Iterable[Account]) -> None:
+        self.all = tuple(accounts)
+        self._by_role = {each.role: each for each in self.all if each.role}
+        self._by_key = {name_key(each.name): each for each in self.all}
+        self._by_id = {each.id: each for each in self.all}
+
+    def __getitem__(self, role: str) -> Account:
+        return self._by_role[role]
+
+    def with_id(self, account: int) -> Account:
+        return self._by_id[account]
+
+    def named(self, name: str, field: str | None = None, among: Iterable[Account] | None = None) -> Account:
+        """The account of that name, among all or some. Raises NotFound, offering the three nearest."""
+        offered = self.all if among is None else tuple(among)
+        found = self._by_key.get(name_key(name))
+        if found is None or found not in offered:
+            raise unknown_name("account", name, [each.name for each in offered], field)
+        return found
+
+    def of_kind(self, kind: Kind, purse: Purse = "business") -> tuple[Account, ...]:
+        return tuple(each for each in self.all if each.kind == kind and each.purse == purse)

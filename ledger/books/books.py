@@ -1,0 +1,89 @@
+"""Open books: the connection with its folder, clock and settings, and what every reader and writer asks of them."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from ledger.books.clock import Clock
+from ledger.books.connection import refusal_for
+from ledger.books.transaction import Writing, transaction
+from ledger.errors import BooksDamaged, NotPossible
+from ledger.money import Currency
+
+Row = sqlite3.Row
+
+
+@dataclass(frozen=True)
+class Settings:
+    """What was fixed when the books began. units: "in" or "cm", in which lengths are given."""
+
+    name: str
+    currency: Currency
+    locale: str
+    units: str
+    begun_on: date
+
+
+@dataclass(frozen=True)
+class Books:
+    """A books folder, opened. damage: why it can only be looked at, None where it is sound."""
+
+    folder: Path
+    connection: sqlite3.Connection
+    clock: Clock
+    settings: Settings
+    damage: str | None = None
+
+    @property
+    def today(self) -> date:
+        return self.clock.today
+
+    @property
+    def currency(self) -> Currency:
+        return self.settings.currency
+
+    def rows(self, sql: str, values: Sequence[object] = ()) -> list[Row]:
+        """Every row of a query. Raises Refused for what the disk or the file reports."""
+        try:
+            return self.connection.execute(sql, values).fetchall()
+        except sqlite3.Error as error:
+            raise refusal_for(error) from error
+
+    def row(self, sql: str, values: Sequence[object] = ()) -> Row | None:
+        found = self.rows(sql, values)
+        return found[0] if found else None
+
+    def value(self, sql: str, values: Sequence[object] = ()) -> Any:
+        """The first column of the first row, None where there is none."""
+        found = self.row(sql, values)
+        return found[0] if found else None
+
+    @contextmanager
+    def writing(self) -> Iterator[Writing]:
+        """A transaction that writes.
+
+        Raises BooksDamaged where the books may only be looked at, NotPossible on a day before they began.
+        """
+        if self.damage is not None:
+            raise BooksDamaged(
+                f"The books are open to look at only: {self.damage}.",
+                "Run «twopurse prove» for the findings, then restore a backup with «twopurse restore».",
+                "books",
+            )
+        if self.today < self.settings.begun_on:
+            raise NotPossible(
+                f"{self.today} lies before {self.settings.begun_on}, the day these books began.",
+                "Give a later day with --on.",
+                "on",
+            )
+        with transaction(self.connection, self.folder) as write:
+            yield write
+
+    def close(self) -> None:
+        self.connection.close()

@@ -1,0 +1,78 @@
+"""The two chains of digests: the entries, and every other row."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass
+
+from ledger.books.digests import GENESIS, entry_digest, record_digest, sealed_parts
+
+HEAD_DIGITS = 12
+
+
+@dataclass(frozen=True)
+class Head:
+    """The last link of the entries: print it, since a chain does not show that its last links were cut off."""
+
+    number: int
+    digest: str
+
+    def __str__(self) -> str:
+        return f"{self.number} {self.digest[:HEAD_DIGITS]}"
+
+
+def head(connection: sqlite3.Connection) -> Head:
+    """The last sealed entry; number 0 where there is none yet."""
+    row = connection.execute("select number, digest from seal order by number desc limit 1").fetchone()
+    return Head(row[0], row[1]) if row else Head(0, GENESIS)
+
+
+def first_broken_link(connection: sqlite3.Connection, last: int | None = None) -> int | None:
+    """The number of the first entry whose seal does not follow from its rows, among the last ones or all."""
+    newest = head(connection).number
+    start = 1 if last is None else max(1, newest - last + 1)
+    before = connection.execute("select digest from seal where number = ?", (start - 1,)).fetchone()
+    previous = before[0] if before else GENESIS
+    query = (
+        "select seal.number, seal.previous, seal.digest, entry.* from seal left join entry using (number) "
+        "where seal.number >= ? order by seal.number"
+    )
+    expected = start
+    for row in connection.execute(query, (start,)):
+        number = row["number"]
+        if number != expected or row["previous"] != previous or row["date"] is None:
+            return int(min(number, expected))
+        if row["digest"] != entry_digest(previous, dict(row), *sealed_parts(connection, number)):
+            return int(number)
+        previous, expected = row["digest"], number + 1
+    return None
+
+
+def broken_records(connection: sqlite3.Connection) -> list[str]:
+    """Sentences for each row outside the entries that is not what was recorded, or was never recorded."""
+    findings: list[str] = []
+    previous, expected = GENESIS, 1
+    for number, table, row, digest in connection.execute("select number, of_table, row, digest from record order by 1"):
+        if number != expected:
+            findings.append(f"record {expected} is missing")
+        kept = None
+        if table in _recorded_tables(connection):
+            kept = connection.execute(f"select * from {table} where id = ?", (row,)).fetchone()
+        if kept is None or digest != record_digest(previous, table, dict(kept)):
+            findings.append(f"row {row} of {table} is not what was recorded")
+        previous, expected = digest, number + 1
+    for table in sorted(_recorded_tables(connection)):
+        extra = connection.execute(
+            f"select id from {table} where id not in (select row from record where of_table = ?)", (table,)
+        ).fetchall()
+        findings.extend(f"row {row[0]} of {table} was never recorded" for row in extra)
+    return findings
+
+
+# What an entry's own digest covers, and what only repeats the postings.
+_OUTSIDE_RECORDS = {"entry", "posting", "slip_line", "tax_line", "seal", "month_total", "record"}
+
+
+def _recorded_tables(connection: sqlite3.Connection) -> set[str]:
+    rows = connection.execute("select name from sqlite_schema where type = 'table' and name not like 'sqlite_%'")
+    return {row[0] for row in rows} - _OUTSIDE_RECORDS

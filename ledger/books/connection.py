@@ -1,0 +1,146 @@
+"""The one way to connect to a books file. Nothing else in the program makes a connection."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Callable
+from pathlib import Path
+
+from ledger.errors import BooksBusy, BooksNotUsable, Refused
+
+APPLICATION_ID = int.from_bytes(b"2prs")
+OLDEST_SQLITE = (3, 37, 0)
+BUSY_SECONDS = 5
+_MAGIC = b"SQLite format 3\0"
+_HEADER_LENGTH = 100
+
+_PRAGMAS = (
+    "foreign_keys = on",
+    "recursive_triggers = on",
+    "trusted_schema = off",
+    "cell_size_check = on",
+    "secure_delete = on",
+    # EXTRA, not FULL: FULL lost the last acknowledged commit in some power cuts; and no WAL, whose side files get
+    # lost when the file is copied to a stick or a synced folder.
+    "synchronous = extra",
+    "temp_store = memory",
+)
+
+
+def read_version(path: Path) -> int:
+    """The schema version in the header of a books file, read before anything connects to it.
+
+    Raises BooksNotUsable, with a sentence each for: no file, no permission, size zero, junk, another program's file.
+    """
+    try:
+        with path.open("rb") as file:
+            header = file.read(_HEADER_LENGTH)
+    except FileNotFoundError:
+        raise BooksNotUsable(
+            f"There are no books in {path.parent}.",
+            "Begin some there with «twopurse new», or name another folder with --books.",
+            "books",
+        ) from None
+    except (PermissionError, NotADirectoryError, IsADirectoryError):
+        raise BooksNotUsable(
+            f"The books in {path.parent} cannot be read.", "Check who owns the folder and may read it.", "books"
+        ) from None
+    if not header:
+        raise BooksNotUsable(f"The books file {path} is empty.", "Restore a backup with «twopurse restore».", "books")
+    if not header.startswith(_MAGIC) or len(header) < _HEADER_LENGTH:
+        raise BooksNotUsable(f"{path} is no books file.", "Restore a backup, or name another folder.", "books")
+    if int.from_bytes(header[68:72]) != APPLICATION_ID:
+        raise BooksNotUsable(
+            f"{path} is a database of another program.", "Name the folder that holds your books.", "books"
+        )
+    return int.from_bytes(header[60:64])
+
+
+def connect(path: Path, *, create: bool = False) -> sqlite3.Connection:
+    """A connection that keeps the laws of the books: foreign keys on, no attaching, explicit transactions alone."""
+    if sqlite3.sqlite_version_info < OLDEST_SQLITE:
+        raise BooksNotUsable(
+            f"SQLite {sqlite3.sqlite_version} is too old.", "Use a Python whose SQLite is 3.37 or newer.", None
+        )
+    mode = "rwc" if create else "rw"
+    location = f"{path.resolve().as_uri()}?mode={mode}"
+    try:
+        connection = sqlite3.connect(
+            location, uri=True, isolation_level=None, timeout=BUSY_SECONDS, cached_statements=256
+        )
+        connection.row_factory = sqlite3.Row
+        for pragma in _PRAGMAS:
+            connection.execute(f"pragma {pragma}")
+        connection.set_authorizer(_no_attaching)
+    except sqlite3.Error as error:
+        raise refusal_for(error) from error
+    return connection
+
+
+def copy_into(connection: sqlite3.Connection, target: Path) -> None:
+    """A compact copy of the whole file, made by VACUUM INTO, which attaches its target and nothing else."""
+    connection.set_authorizer(_attaching_only(target))
+    try:
+        connection.execute("vacuum into ?", (str(target),))
+    except sqlite3.Error as error:
+        raise refusal_for(error) from error
+    finally:
+        connection.set_authorizer(_no_attaching)
+
+
+def refusal_for(error: sqlite3.Error) -> Refused:
+    """The sentence for what SQLite reports of the disk, a lock or a broken file; a defect of ours is raised again."""
+    name = getattr(error, "sqlite_errorname", "") or ""
+    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+        return BooksBusy("Another window is writing.", "Try again.")
+    if name == "SQLITE_FULL" or (name.startswith("SQLITE_IOERR_WRITE")):
+        return BooksNotUsable("The disk is full, so nothing was written.", "Make room on it and try again.", "books")
+    if name.startswith(("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM", "SQLITE_AUTH")):
+        return BooksNotUsable(
+            "The books folder cannot be written to, so nothing was written.",
+            "Check who owns the folder, and that it is not on a read-only disk.",
+            "books",
+        )
+    if name.startswith("SQLITE_IOERR"):
+        return BooksNotUsable(
+            "The disk does not answer, so nothing was written.", "Check the disk and try again.", "books"
+        )
+    if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")):
+        return BooksNotUsable("The books file is broken.", "Restore a backup with «twopurse restore».", "books")
+    raise error
+
+
+def refusal_for_file(error: OSError, folder: Path) -> BooksNotUsable:
+    """The sentence for what the system reports while a file is written."""
+    import errno
+
+    if error.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
+        return BooksNotUsable("The disk is full, so nothing was written.", "Make room on it and try again.", "books")
+    return BooksNotUsable(
+        f"The folder {folder} cannot be written to, so nothing was written.",
+        "Check who owns the folder, and that it is not on a read-only disk.",
+        "books",
+    )
+
+
+_Authorizer = Callable[[int, str | None, str | None, str | None, str | None], int]
+
+
+def _no_attaching(action: int, first: str | None, second: str | None, *_: str | None) -> int:
+    if action in (sqlite3.SQLITE_ATTACH, sqlite3.SQLITE_DETACH):
+        return sqlite3.SQLITE_DENY
+    if action == sqlite3.SQLITE_PRAGMA and (first or "").casefold() == "writable_schema" and second is not None:
+        return sqlite3.SQLITE_DENY
+    return sqlite3.SQLITE_OK
+
+
+def _attaching_only(target: Path) -> _Authorizer:
+    def authorize(action: int, first: str | None, second: str | None, *rest: str | None) -> int:
+        if action == sqlite3.SQLITE_ATTACH and first is not None and os.path.abspath(first) == os.path.abspath(target):
+            return sqlite3.SQLITE_OK
+        if action == sqlite3.SQLITE_DETACH:
+            return sqlite3.SQLITE_OK
+        return _no_attaching(action, first, second)
+
+    return authorize

@@ -1,0 +1,50 @@
+"""Receipts, photographs and letters, kept in the books folder under their digest."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+from ledger.books.books import Books
+from ledger.books.places import DOCUMENTS
+from ledger.books.transaction import Writing
+from ledger.errors import NotFound, NotPossible
+from ledger.text import clean
+
+DOCUMENT_LIMIT_BYTES = 20 * 1024 * 1024
+
+
+def read_document(path: Path, field: str = "document") -> bytes:
+    """The bytes of a file to attach. Raises NotFound or NotPossible: no such file, empty, or above 20 MB."""
+    try:
+        size = path.stat().st_size
+        if size > DOCUMENT_LIMIT_BYTES:
+            raise NotPossible(
+                f"{path.name} is larger than {DOCUMENT_LIMIT_BYTES // 1024 // 1024} MB.",
+                "Make the picture smaller, or scan it again at a lower resolution.",
+                field,
+            )
+        content = path.read_bytes()
+    except OSError:
+        raise NotFound(f"The file {path} cannot be read.", "Check its name and folder.", field) from None
+    if not content:
+        raise NotPossible(f"{path.name} is empty.", "Choose the file with the picture or the scan.", field)
+    return content
+
+
+def attach(
+    books: Books, write: Writing, content: bytes, label: str, *, entry: int | None = None, job: int | None = None
+) -> str:
+    """Keep a document with an entry or a job; its digest. The original name is a label only."""
+    digest = hashlib.sha256(content).hexdigest()
+    write.add_document(books.folder / DOCUMENTS / digest, content)
+    write.add(
+        "attachment",
+        digest=digest,
+        label=clean(label)[:200] or "document",
+        bytes=len(content),
+        entry=entry,
+        job=job,
+        at=books.today.isoformat(),
+    )
+    return digest

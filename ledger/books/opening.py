@@ -1,0 +1,109 @@
+"""Begin books in an empty folder, and open them again with the checks that every opening makes."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+import tempfile
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+from ledger.books.books import Books, Settings
+from ledger.books.chain import first_broken_link
+from ledger.books.clock import Clock
+from ledger.books.connection import connect, read_version, refusal_for, refusal_for_file
+from ledger.books.migrate import migrate, newest_version, shipped_migrations
+from ledger.books.places import SUBFOLDERS, books_file, private_files, private_folder, sync_folder
+from ledger.books.scans import quick_findings
+from ledger.books.schema import schema_digest, shipped_digests
+from ledger.books.settings import read_settings, write_settings
+from ledger.books.transaction import Writing
+from ledger.errors import BooksNotUsable, NotPossible
+
+LINKS_CHECKED_AT_OPENING = 100
+
+
+def begin_books(folder: Path, clock: Clock, settings: Settings, first_rows: Callable[[Books, Writing], None]) -> Books:
+    """New books in `folder`, with what `first_rows` writes in them, built aside and moved in when they are whole.
+
+    Raises NotPossible where books already stand, BooksNotUsable where the folder cannot be written.
+    """
+    if books_file(folder).exists():
+        raise NotPossible(
+            f"There are books in {folder} already.", "Name another folder with --books for new ones.", "books"
+        )
+    try:
+        with private_files():
+            private_folder(folder)
+            building = Path(tempfile.mkdtemp(prefix=".new-", dir=folder))
+            try:
+                _build(building, clock, settings, first_rows)
+                for subfolder in SUBFOLDERS:
+                    private_folder(folder / subfolder)
+                books_file(building).rename(books_file(folder))
+                sync_folder(folder)
+            finally:
+                shutil.rmtree(building, ignore_errors=True)
+    except OSError as error:
+        raise refusal_for_file(error, folder) from error
+    return open_books(folder, clock)
+
+
+def open_books(folder: Path, clock: Clock) -> Books:
+    """The books of a folder. Damage that is found opens them to look at only.
+
+    Raises BooksNotUsable for no books, junk, size zero, no permission, or a newer version than this program's.
+    """
+    path = books_file(folder)
+    version = read_version(path)
+    if version > newest_version() or version < 1:
+        raise BooksNotUsable(
+            f"The books in {folder} were written by a newer version of this program (books version {version}).",
+            "Update Twopurse, then open them again.",
+            "books",
+        )
+    ended_uncleanly = path.with_name(path.name + "-journal").exists()
+    with private_files():
+        connection = connect(path)
+    try:
+        if version < newest_version():
+            migrate(connection, folder, shipped_migrations())
+        books = Books(folder, connection, clock, read_settings(connection), None)
+        damage = _damage(connection, ended_uncleanly)
+        if damage is not None:
+            # query_only, not mode=ro: a read-only connection cannot roll back the journal of an unclean end.
+            connection.execute("pragma query_only = on")
+        return replace(books, damage=damage)
+    except sqlite3.Error as error:
+        connection.close()
+        raise refusal_for(error) from error
+    except KeyError:
+        connection.close()
+        raise BooksNotUsable("The settings of these books are gone.", "Restore a backup.", "books") from None
+
+
+def _build(building: Path, clock: Clock, settings: Settings, first_rows: Callable[[Books, Writing], None]) -> None:
+    connection = connect(books_file(building), create=True)
+    try:
+        migrate(connection, building, shipped_migrations())
+        books = Books(building, connection, clock, settings)
+        with books.writing() as write:
+            write_settings(write, settings)
+            first_rows(books, write)
+    except sqlite3.Error as error:
+        raise refusal_for(error) from error
+    finally:
+        connection.close()
+
+
+def _damage(connection: sqlite3.Connection, ended_uncleanly: bool) -> str | None:
+    if schema_digest(connection) != shipped_digests()[newest_version()]:
+        return "the schema is not the one that this program made"
+    broken = first_broken_link(connection, last=LINKS_CHECKED_AT_OPENING)
+    if broken is not None:
+        return f"entry {broken} is not what was sealed"
+    if ended_uncleanly:
+        findings = quick_findings(connection)
+        return findings[0].sentence if findings else None
+    return None

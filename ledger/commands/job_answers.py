@@ -1,0 +1,73 @@
+"""How jobs are told: the JSON of one, and its lines for a person."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ledger.books.books import Books
+from ledger.commands.manners import amount_in, day_or_none
+from ledger.jobs.job import Job
+from ledger.jobs.slip import work_out_slip
+from ledger.money import plain_decimal
+from ledger.taxes.rules import rules_on
+
+
+def job_data(books: Books, job: Job, entry: int | None = None) -> dict[str, Any]:
+    """A job with its lines and the tax that pickup today would take."""
+    amount = amount_in(books.currency)
+    slip = work_out_slip(job.charges, rules_on(books, books.today))
+    return {
+        "job": job.id,
+        "status": job.status,
+        "customer": job.customer.name,
+        "piece": job.piece,
+        "width": plain_decimal(job.size.width),
+        "length": plain_decimal(job.size.length),
+        "value": amount(job.value_cents),
+        "taken_on": job.taken_on.isoformat(),
+        "promised": day_or_none(job.promised),
+        "lines": [
+            {
+                "name": line.name,
+                "quantity": plain_decimal(line.shown_quantity),
+                "unit": line.unit,
+                "rate": plain_decimal(line.rate, books.currency.decimals),
+                "amount": amount(line.cents),
+                "class": line.class_name,
+            }
+            for line in job.lines
+        ],
+        "top_up": amount(job.pricing.top_up_cents),
+        "rush": amount(job.pricing.rush_cents),
+        "subtotal": amount(slip.subtotal_cents),
+        "tax_expected": amount(slip.tax_cents),
+        "total_expected": amount(slip.total_cents),
+        "unanswered": list(slip.tax.unanswered),
+        "deposit": amount(job.deposit_cents),
+        "owed": amount(job.owed_cents),
+        "sale": job.sale,
+        "entry": entry,
+    }
+
+
+def job_lines(data: dict[str, Any]) -> list[str]:
+    """A job for a person, from its JSON."""
+    size = f"{data['width']} x {data['length']}"
+    lines = [f"Job {data['job']}, {data['status']}: {data['piece']}, {size}, for {data['customer']}."]
+    lines += [
+        f"  {each['name']:<24}{each['quantity']:>10} {each['unit']:<6} at {each['rate']:<9}{each['amount']:>11}"
+        for each in data["lines"]
+    ]
+    totals = [("Subtotal", "subtotal"), ("Sales tax, as of today", "tax_expected")]
+    sometimes = [("Minimum charge", "top_up"), ("Rush", "rush"), ("Deposit held", "deposit"), ("Still owed", "owed")]
+    told = [each for each in sometimes[:2] if _moves(data[each[1]])] + totals
+    told += [each for each in sometimes[2:] if _moves(data[each[1]])]
+    lines += [f"  {name:<51}{data[key]:>11}" for name, key in told]
+    lines += [
+        f"  Whether «{name}» is taxed is not answered yet, so no tax is taken on it." for name in data["unanswered"]
+    ]
+    return lines
+
+
+def _moves(amount: str) -> bool:
+    return amount.strip("-0.") != ""

@@ -1,0 +1,181 @@
+"""Commands for jobs before and after pickup: taken in, moved on, deposits, what is still owed."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import cast
+
+import click
+
+from ledger.books.books import Books
+from ledger.commands.job_answers import job_data, job_lines
+from ledger.commands.manners import Answer, Group, Session, amount_in, answers, day_or_none
+from ledger.jobs.job import STATUSES
+from ledger.jobs.payments import WAYS, How
+from ledger.jobs.records import read_custody, read_job, read_jobs
+from ledger.money import read_amount, read_percent, read_quantity
+from ledger.periods import parse_date
+
+_NUMBER = click.IntRange(min=1)
+
+
+@click.group("job", cls=Group)
+def job() -> None:
+    """Jobs: the piece, the work, what is held for it and owed on it."""
+
+
+@job.command("new")
+@click.option("--customer", required=True, help="Whose piece it is; a new name is a new customer.")
+@click.option("--piece", required=True, help="What it is.")
+@click.option("--width", metavar="N", required=True)
+@click.option("--length", metavar="N", required=True)
+@click.option("--value", metavar="N", required=True, help="What the customer declares it is worth.")
+@click.option(
+    "--line", "wanted", multiple=True, required=True, metavar='"NAME[=QTY]"', help="Work, from the price list."
+)
+@click.option("--promised", metavar="D")
+@click.option("--status", type=click.Choice(["asked", "booked", "in-hand"]), default="in-hand", show_default=True)
+@click.option("--rush", metavar="PERCENT")
+@click.option("--minimum", metavar="N", help="The least that the whole job comes to.")
+@answers
+def new(
+    session: Session,
+    customer: str,
+    piece: str,
+    width: str,
+    length: str,
+    value: str,
+    wanted: tuple[str, ...],
+    promised: str | None,
+    status: str,
+    rush: str | None,
+    minimum: str | None,
+) -> Answer:
+    """Take a job in at today's prices."""
+    from ledger.actions import take_in
+
+    with session.books() as books:
+        request = take_in.TakeInRequest(
+            customer=customer,
+            piece=piece,
+            width=read_quantity(width, "width"),
+            length=read_quantity(length, "length"),
+            value_cents=read_amount(value, books.currency, "value", zero=True),
+            lines=tuple(take_in.WantedLine(*_line(each)) for each in wanted),
+            promised=parse_date(promised, "promised") if promised is not None else None,
+            status=status,
+            rush_percent=read_percent(rush, "rush") if rush is not None else Decimal(0),
+            minimum_cents=read_amount(minimum, books.currency, "minimum", zero=True) if minimum is not None else 0,
+        )
+        data = job_data(books, take_in.perform(books, request))
+        return Answer(data, job_lines(data))
+
+
+@job.command("show")
+@click.argument("number", type=_NUMBER)
+@answers
+def show(session: Session, number: int) -> Answer:
+    """One job."""
+    with session.books() as books:
+        data = job_data(books, read_job(books, number))
+        return Answer(data, job_lines(data))
+
+
+@job.command("list")
+@click.option("--status", "statuses", type=click.Choice(STATUSES), multiple=True)
+@answers
+def list_jobs(session: Session, statuses: tuple[str, ...]) -> Answer:
+    """The jobs, and what is in the house."""
+    with session.books() as books:
+        amount = amount_in(books.currency)
+        jobs = [job_data(books, each) for each in read_jobs(books, statuses or None)]
+        here = read_custody(books, session.today)
+        in_house = {
+            "pieces": here.pieces,
+            "value": amount(here.value_cents),
+            "highest": amount(here.highest_cents),
+            "highest_on": day_or_none(here.highest_on),
+        }
+        lines = [
+            f"{each['job']:>5}  {each['status']:<10} {each['promised'] or '':<10}  {each['customer']}: {each['piece']}"
+            for each in jobs
+        ]
+        lines.append(
+            f"In the house: {here.pieces}, declared at {in_house['value']}; the most ever was {in_house['highest']}."
+        )
+        return Answer({"jobs": jobs, "in_house": in_house}, lines)
+
+
+def _event_command(name: str, words: str) -> None:
+    @job.command(name, help=words)
+    @click.argument("number", type=_NUMBER)
+    @answers
+    def move(session: Session, number: int) -> Answer:
+        from ledger.actions import move_job
+
+        with session.books() as books:
+            data = job_data(books, move_job.perform(books, number, name))
+            return Answer(data, [f"Job {number} is {data['status']}."])
+
+
+_event_command("in", "The piece comes in.")
+_event_command("ready", "The work is done; the piece waits for its owner.")
+_event_command("back", "The piece goes back to its owner with the work not done; the job stays booked.")
+
+
+@job.command("deposit")
+@click.argument("number", type=_NUMBER)
+@click.argument("amount")
+@click.option("--paid", type=click.Choice(WAYS), required=True)
+@click.option("--fee", metavar="N", help="What the card company keeps, where it is known.")
+@click.option("--number", "reference", metavar="TEXT", help="The check's number, or the transfer's reference.")
+@answers
+def deposit(session: Session, number: int, amount: str, paid: str, fee: str | None, reference: str | None) -> Answer:
+    """Money held for a job until its pickup."""
+    return _take(session, "deposit", number, amount, paid, fee, reference)
+
+
+@job.command("pay")
+@click.argument("number", type=_NUMBER)
+@click.argument("amount")
+@click.option("--paid", type=click.Choice(WAYS), required=True)
+@click.option("--fee", metavar="N", help="What the card company keeps, where it is known.")
+@click.option("--number", "reference", metavar="TEXT", help="The check's number, or the transfer's reference.")
+@answers
+def pay(session: Session, number: int, amount: str, paid: str, fee: str | None, reference: str | None) -> Answer:
+    """Money towards what was left owed at pickup."""
+    return _take(session, "pay", number, amount, paid, fee, reference)
+
+
+def _take(
+    session: Session, act: str, number: int, amount: str, paid: str, fee: str | None, reference: str | None
+) -> Answer:
+    from ledger.actions import take_money
+
+    perform = {"deposit": take_money.take_deposit, "pay": take_money.take_balance}[act]
+    with session.books() as books:
+        request = take_money.MoneyRequest(
+            job=number,
+            cents=read_amount(amount, books.currency, "amount"),
+            how=cast("How", paid),
+            fee_cents=read_amount(fee, books.currency, "fee", zero=True) if fee is not None else 0,
+            number=_reference(books, reference),
+        )
+        after, sealed = perform(books, request)
+        data = job_data(books, after, sealed.number)
+        said = f"held for job {number}: {data['deposit']}" if act == "deposit" else f"still owed on it: {data['owed']}"
+        return Answer(data, [f"Entry {sealed.number}; {said}."])
+
+
+def _reference(books: Books, text: str | None) -> str | None:
+    from ledger.text import read_text
+
+    return read_text(text, "number", limit=60) if text is not None else None
+
+
+def _line(text: str) -> tuple[str, Decimal | None]:
+    name, equals, quantity = text.partition("=")
+    return name, read_quantity(quantity, "line") if equals else None
+
+
+COMMANDS = (job,)

@@ -1,0 +1,117 @@
+"""Commands for what goes out, and for what passes between accounts and between the purses."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from ledger.commands.manners import Answer, Command, Session, amount_in, answers
+from ledger.money import read_amount
+
+
+@click.command("spend", cls=Command)
+@click.argument("amount")
+@click.option("--category", required=True, help="What it was for, such as thread.")
+@click.option("--from", "paid_from", required=True, metavar="ACCOUNT", help="What it was paid from, either purse.")
+@click.option("--who", required=True, help="The shop.")
+@click.option("--home", metavar="AMOUNT", help="The part of the receipt that was for the household.")
+@click.option("--owed", is_flag=True, help="Paid by the household, and the workshop owes it back.")
+@click.option("--untaxed", is_flag=True, help="Bought without sales tax.")
+@click.option("--document", metavar="FILE", help="A photograph or scan to keep with the entry.")
+@click.option("--why", metavar="TEXT")
+@answers
+def spend(session: Session, amount: str, home: str | None, document: str | None, **given: Any) -> Answer:
+    """A receipt. AMOUNT is the whole of it, also where a part was for the household."""
+    from ledger.actions import spend as act
+
+    with session.books() as books:
+        request = act.SpendRequest(
+            amount_cents=read_amount(amount, books.currency, "amount"),
+            home_cents=read_amount(home, books.currency, "home", zero=True) if home is not None else 0,
+            document=Path(document).expanduser() if document is not None else None,
+            **given,
+        )
+        spent, sealed = act.perform(books, request)
+        shown = amount_in(books.currency)
+        crossing = {"kind": spent.crossing.kind, "amount": shown(spent.crossing.cents)} if spent.crossing else None
+        data = {
+            "entry": sealed.number,
+            "business": shown(spent.business_cents),
+            "personal": shown(spent.personal_cents),
+            "crossing": crossing,
+        }
+        lines = [f"Entry {sealed.number}: workshop {data['business']}, household {data['personal']}."]
+        lines += [f"Between the purses: {crossing['kind']} {crossing['amount']}."] if crossing else []
+        return Answer(data, lines)
+
+
+@click.command("move", cls=Command)
+@click.argument("amount")
+@click.argument("from_account", metavar="FROM")
+@click.argument("to_account", metavar="TO")
+@click.option("--why", metavar="TEXT")
+@answers
+def move(session: Session, amount: str, from_account: str, to_account: str, why: str | None) -> Answer:
+    """Money from one account to another of the same purse."""
+    return _transfer(session, "move", amount, from_account, to_account, why)
+
+
+@click.command("draw", cls=Command)
+@click.argument("amount")
+@click.option("--from", "from_account", metavar="ACCOUNT", default="checking", show_default=True)
+@click.option("--to", "to_account", metavar="ACCOUNT", default="household checking", show_default=True)
+@click.option("--why", metavar="TEXT")
+@answers
+def draw(session: Session, amount: str, from_account: str, to_account: str, why: str | None) -> Answer:
+    """Money that the owner takes out of the workshop."""
+    return _transfer(session, "draw", amount, from_account, to_account, why)
+
+
+@click.command("put-in", cls=Command)
+@click.argument("amount")
+@click.option("--from", "from_account", metavar="ACCOUNT", default="household checking", show_default=True)
+@click.option("--to", "to_account", metavar="ACCOUNT", default="checking", show_default=True)
+@click.option("--why", metavar="TEXT")
+@answers
+def put_in(session: Session, amount: str, from_account: str, to_account: str, why: str | None) -> Answer:
+    """Money that the owner puts into the workshop."""
+    return _transfer(session, "put-in", amount, from_account, to_account, why)
+
+
+@click.command("pay-back", cls=Command)
+@click.argument("amount", required=False)
+@click.option("--from", "from_account", metavar="ACCOUNT", default="checking", show_default=True)
+@click.option("--to", "to_account", metavar="ACCOUNT", default="household checking", show_default=True)
+@answers
+def pay_back(session: Session, amount: str | None, from_account: str, to_account: str) -> Answer:
+    """Pay back what the workshop owes to its owner, all of it or AMOUNT."""
+    return _transfer(session, "pay-back", amount, from_account, to_account, None)
+
+
+@click.command("reverse", cls=Command)
+@click.argument("entry", type=click.IntRange(min=1))
+@click.option("--why", metavar="TEXT", required=True)
+@answers
+def reverse(session: Session, entry: int, why: str) -> Answer:
+    """Undo an entry made in error by its exact mirror; then enter it again as it should be."""
+    from ledger.actions import reverse as act
+
+    with session.books() as books:
+        sealed = act.perform(books, entry, why)
+        return Answer({"entry": sealed.number, "reverses": entry}, [f"Entry {sealed.number} reverses entry {entry}."])
+
+
+def _transfer(
+    session: Session, kind: Any, amount: str | None, from_account: str, to_account: str, why: str | None
+) -> Answer:
+    from ledger.actions import transfer
+
+    with session.books() as books:
+        cents = read_amount(amount, books.currency, "amount") if amount is not None else None
+        sealed = transfer.perform(books, transfer.TransferRequest(kind, cents, from_account, to_account, why))
+        return Answer({"entry": sealed.number}, [f"Entry {sealed.number}: from {from_account} to {to_account}."])
+
+
+COMMANDS = (spend, move, draw, put_in, pay_back, reverse)

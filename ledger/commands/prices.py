@@ -1,0 +1,106 @@
+"""Commands for the price list and the customers."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+import click
+
+from ledger.books.books import Books
+from ledger.commands.manners import Answer, Command, Session, amount_in, answers, day_or_none
+from ledger.jobs.customers import ensure_customer
+from ledger.jobs.prices import add_price
+from ledger.jobs.pricing import MEASURES, Measure, Price
+from ledger.money import plain_decimal, read_amount, read_rate
+from ledger.periods import parse_date
+from ledger.taxes.certificates import Certificate, keep_certificate, newest_certificate
+from ledger.text import read_text
+
+
+@click.command("price", cls=Command)
+@click.argument("name")
+@click.option("--by", type=click.Choice(MEASURES), required=True, help="What the rate is for.")
+@click.option("--rate", metavar="N", required=True, help="The price of one unit.")
+@click.option("--class", "class_name", required=True, help="goods, work, delivery, other, or a class of your own.")
+@click.option("--minimum", metavar="N", help="The least that a line comes to.")
+@click.option("--allowance", metavar="N", help="Added to the length that is measured; batting has 8 in.")
+@click.option("--kind", type=click.Choice(["binding", "batting"]))
+@click.option("--includes-tax", is_flag=True, help="The price has the sales tax in it.")
+@click.option("--from", "from_day", metavar="D", help="The first day on which it holds; today unless given.")
+@answers
+def price(
+    session: Session, name: str, by: str, rate: str, class_name: str, kind: str | None, includes_tax: bool, **given: Any
+) -> Answer:
+    """A price from a day on. Jobs keep the prices they were quoted."""
+    with session.books() as books:
+        minimum, allowance, from_day = given["minimum"], given["allowance"], given["from_day"]
+        kept_values = {
+            "minimum_cents": read_amount(minimum, books.currency, "minimum", zero=True) if minimum else 0,
+            "allowance": _allowance(allowance),
+            "kind": kind,
+            "includes_tax": includes_tax,
+            "from_date": parse_date(from_day, "from") if from_day is not None else None,
+        }
+        value = read_rate(rate, "rate")
+        with books.writing() as write:
+            kept = add_price(books, write, name, cast("Measure", by), value, class_name, **kept_values)
+        return Answer(
+            _price(books, kept), [f"{kept.name}: {plain_decimal(kept.rate, 2)} by {kept.by}, {kept.class_name}."]
+        )
+
+
+@click.command("customer", cls=Command)
+@click.argument("name")
+@click.option("--exempt", metavar="REASON", help="Why no tax is taken, as the certificate says.")
+@click.option("--certificate", metavar="NO", help="The certificate's number.")
+@click.option("--expires", metavar="D", help="The certificate's last day.")
+@click.option("--contact", metavar="TEXT", help="Telephone or mail address.")
+@answers
+def customer(
+    session: Session, name: str, exempt: str | None, certificate: str | None, expires: str | None, contact: str | None
+) -> Answer:
+    """A customer, and the exemption certificate where there is one."""
+    if exempt is None and (certificate is not None or expires is not None):
+        raise click.UsageError("--certificate and --expires go with --exempt.")
+    with session.books() as books:
+        last_day = parse_date(expires, "expires") if expires is not None else None
+        with books.writing() as write:
+            kept = ensure_customer(books, write, name, read_text(contact, "contact") if contact is not None else None)
+            if exempt is not None:
+                keep_certificate(books, write, kept.party.id, exempt, certificate, last_day)
+        held = newest_certificate(books, kept.party.id)
+        data = {"customer": kept.name, "code": kept.code, "contact": kept.party.contact, "exempt": _certificate(held)}
+        lines = [f"{kept.name} is customer {kept.code}."]
+        if held is not None and not held.is_valid(session.today):
+            lines.append("The certificate has no number or is not valid today, so tax is taken as from anyone.")
+        return Answer(data, lines)
+
+
+def _allowance(text: str | None) -> Any:
+    if text is None:
+        return None
+    return read_rate(text, "allowance")
+
+
+def _price(books: Books, price: Price) -> dict[str, Any]:
+    amount = amount_in(books.currency)
+    return {
+        "name": price.name,
+        "by": price.by,
+        "rate": plain_decimal(price.rate, books.currency.decimals),
+        "class": price.class_name,
+        "minimum": amount(price.minimum_cents),
+        "allowance": plain_decimal(price.allowance),
+        "kind": price.kind,
+        "includes_tax": price.includes_tax,
+        "from": price.from_date.isoformat(),
+    }
+
+
+def _certificate(held: Certificate | None) -> dict[str, Any] | None:
+    if held is None:
+        return None
+    return {"reason": held.reason, "certificate": held.number, "expires": day_or_none(held.expires)}
+
+
+COMMANDS = (price, customer)

@@ -1,0 +1,110 @@
+"""Commands for sales tax: rates, what she was told about each class, how tax is worked out, how often she files."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+import click
+
+from ledger.books.books import Books
+from ledger.commands.manners import Answer, Group, Session, answers
+from ledger.money import plain_percent, read_percent
+from ledger.periods import parse_date
+from ledger.taxes import rules
+from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method
+
+ASK = "Ask your state's revenue office; collect no tax before you hold a permit."
+
+
+@click.group("tax", cls=Group)
+def tax() -> None:
+    """Sales tax. What is taxed is your state's answer, recorded with whom you asked: there is no default."""
+
+
+@tax.command("rate")
+@click.argument("name")
+@click.argument("percent")
+@click.option("--from", "from_day", metavar="D", required=True, help="The first day on which it holds.")
+@click.option("--until", metavar="D", help="The last day; without it, until the next rate of that name.")
+@click.option("--level", type=click.Choice(LEVELS), help="Who levies it; read from the name unless given.")
+@answers
+def rate(session: Session, name: str, percent: str, from_day: str, until: str | None, level: str | None) -> Answer:
+    """A rate of one jurisdiction, from a day on. Rates in force are added up."""
+    with session.books() as books:
+        value = read_percent(percent, "percent")
+        start, end = parse_date(from_day, "from"), parse_date(until, "until") if until is not None else None
+        with books.writing() as write:
+            rules.add_rate(books, write, name, value, start, end, cast("Level | None", level))
+        return _in_force(books, [f"{name}: {plain_percent(value)} % from {start}."])
+
+
+@tax.command("class")
+@click.argument("class_name", metavar="CLASS")
+@click.argument("taxed", type=click.Choice(["yes", "no"]))
+@click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
+@click.option("--from", "from_day", metavar="D", help="The first day on which it holds; today unless given.")
+@click.option("--until", metavar="D", help="The last day.")
+@answers
+def class_answer(
+    session: Session, class_name: str, taxed: str, asked: str, from_day: str | None, until: str | None
+) -> Answer:
+    """What you were told about a class of line: goods, work, delivery, other, or one of your own."""
+    with session.books() as books:
+        start = parse_date(from_day, "from") if from_day is not None else session.today
+        end = parse_date(until, "until") if until is not None else None
+        with books.writing() as write:
+            rules.answer_class(books, write, class_name, taxed == "yes", asked, start, end)
+        return _in_force(books, [f"{class_name}: {'taxed' if taxed == 'yes' else 'not taxed'} from {start}."])
+
+
+@tax.command("method")
+@click.argument("method", type=click.Choice(["slip", "line"]))
+@answers
+def method(session: Session, method: str) -> Answer:
+    """Work tax out on the whole slip, or line by line; the same throughout a filing period."""
+    with session.books() as books:
+        with books.writing() as write:
+            start = rules.choose_method(books, write, cast("Method", method))
+        return _in_force(books, [f"Tax is worked out per {method} from {start}."])
+
+
+@tax.command("period")
+@click.argument("frequency", type=click.Choice(["monthly", "quarterly", "yearly"]))
+@click.option("--due-day", type=int, metavar="N", required=True, help="Day of the month after; 31 is its last.")
+@answers
+def period(session: Session, frequency: str, due_day: int) -> Answer:
+    """How often your state wants a return, and by which day of the month after."""
+    with session.books() as books:
+        with books.writing() as write:
+            rules.choose_filing(books, write, frequency, due_day)
+        return _in_force(books, [f"Returns are {frequency}, due on day {due_day} of the month after."])
+
+
+def _in_force(books: Books, lines: list[str]) -> Answer:
+    today = books.today
+    standing = rules.rules_on(books, today)
+    rates = [
+        {"name": each.jurisdiction, "level": each.level, "percent": plain_percent(each.percent)}
+        for each in standing.rates
+    ]
+    total = plain_percent(sum((each.percent for each in standing.rates), start=read_percent("0")))
+    known = sorted({*SHIPPED_CLASSES, *standing.answers}, key=lambda name: (name not in SHIPPED_CLASSES, name))
+    classes: list[dict[str, Any]] = [{"class": name, "taxed": standing.answers.get(name)} for name in known]
+    data = {
+        "rates": rates,
+        "percent": total,
+        "classes": classes,
+        "method": standing.method,
+        "period": rules.filing_frequency(books, today),
+        "due_day": rules.filing_due_day(books, today),
+    }
+    said = {True: "taxed", False: "not taxed", None: "not answered yet"}
+    lines = [*lines, f"In force on {today}: {total} % in all, worked out per {standing.method}."]
+    lines += [f"  {each['name']} ({each['level']}) {each['percent']} %" for each in rates]
+    lines += [f"  {each['class']}: {said[each['taxed']]}" for each in classes]
+    if any(each["taxed"] is None for each in classes):
+        lines.append(ASK)
+    return Answer(data, lines)
+
+
+COMMANDS = (tax,)

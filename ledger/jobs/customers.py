@@ -1,0 +1,51 @@
+"""Customers: parties whose pieces come into the house."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ledger.books.books import Books
+from ledger.books.parties import Party, ensure_party, find_party, read_party
+from ledger.books.transaction import Writing
+from ledger.errors import unknown_name
+
+
+@dataclass(frozen=True)
+class Customer:
+    id: int
+    party: Party
+
+    @property
+    def name(self) -> str:
+        return self.party.name
+
+    @property
+    def code(self) -> str:
+        """What stands for the name in a packet that leaves names out."""
+        return f"C-{self.id:03d}"
+
+
+def ensure_customer(books: Books, write: Writing, name: str, contact: str | None = None) -> Customer:
+    """The customer of that name, added if need be. Raises NotUnderstood for a name that cannot be one."""
+    party = ensure_party(books, write, name, contact, "name")
+    row = books.row("select id from customer where party = ?", (party,))
+    customer = row["id"] if row else write.add("customer", party=party, since=books.today.isoformat())
+    return Customer(customer, read_party(books, party))
+
+
+def customer_named(books: Books, name: str) -> Customer:
+    """Raises NotFound, offering the three nearest."""
+    party = find_party(books, name)
+    customer = books.value("select id from customer where party = ?", (party.id,)) if party else None
+    if party is None or customer is None:
+        raise unknown_name("customer", name, _names(books), "customer")
+    return Customer(customer, party)
+
+
+def read_customer(books: Books, customer: int) -> Customer:
+    party = books.value("select party from customer where id = ?", (customer,))
+    return Customer(customer, read_party(books, party))
+
+
+def _names(books: Books) -> list[str]:
+    return [read_party(books, row["party"]).name for row in books.rows("select party from customer order by id")]

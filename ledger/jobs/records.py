@@ -1,0 +1,151 @@
+"""Jobs in the books: taken in with their lines, moved on by events, and read back with what they owe."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+from ledger.books.books import Books, Row
+from ledger.books.transaction import Writing
+from ledger.errors import NotFound, NotPossible
+from ledger.jobs.custody import INTO_THE_HOUSE, OUT_OF_THE_HOUSE, Custody, Movement, custody
+from ledger.jobs.customers import read_customer
+from ledger.jobs.job import Job, JobLine, NewJob, status_after
+from ledger.jobs.pricing import Size, price_job, quantity_text
+from ledger.money import plain_decimal
+from ledger.taxes.sales_tax import Charge
+
+
+def add_job(books: Books, write: Writing, new: NewJob) -> int:
+    """The number of the new job."""
+    job = write.add(
+        "job",
+        customer=new.customer.id,
+        piece=new.piece,
+        width=plain_decimal(new.size.width),
+        length=plain_decimal(new.size.length),
+        value=new.value_cents,
+        promised=new.promised.isoformat() if new.promised else None,
+        rush_percent=plain_decimal(new.rush_percent),
+        minimum=new.minimum_cents,
+        on_date=books.today.isoformat(),
+    )
+    for number, line in enumerate(new.lines, start=1):
+        write.add(
+            "job_line",
+            job=job,
+            line=number,
+            price=line.price.id,
+            name=line.price.name,
+            quantity=quantity_text(line.quantity),
+            unit=line.unit,
+            rate=plain_decimal(line.price.rate),
+            cents=line.cents,
+            **{"class": line.price.class_name},
+            includes_tax=int(line.price.includes_tax),
+        )
+    return job
+
+
+def add_event(books: Books, write: Writing, job: int, what: str, entry: int | None = None) -> None:
+    write.add("job_event", job=job, what=what, on_date=books.today.isoformat(), entry=entry)
+
+
+def read_job(books: Books, job: int) -> Job:
+    """Raises NotFound."""
+    row = books.row("select * from job where id = ?", (job,))
+    if row is None:
+        last = books.value("select max(id) from job")
+        raise NotFound(
+            f"There is no job {job}.", f"Jobs go from 1 to {last}." if last else "Take one in with «job new».", "job"
+        )
+    return _job_from_row(books, row)
+
+
+def read_job_to_act(books: Books, job: int) -> Job:
+    """The job, for an act dated today. Raises NotFound, and NotPossible where something later was booked on it."""
+    row = books.row(
+        "select max(day) from (select max(on_date) as day from job_event where job = ?1 "
+        "union all select max(date) from entry where job = ?1)",
+        (job,),
+    )
+    if row is not None and row[0] is not None and row[0] > books.today.isoformat():
+        raise NotPossible(
+            f"Something on job {job} is dated {row[0]} already.", "Give that day or a later one with --on.", "on"
+        )
+    return read_job(books, job)
+
+
+def read_jobs(books: Books, statuses: Sequence[str] | None = None) -> tuple[Job, ...]:
+    """Jobs in the order of their numbers, all or those with one of the statuses."""
+    jobs = (
+        _job_from_row(books, row)
+        for row in books.rows("select * from job where on_date <= ? order by id", (books.today.isoformat(),))
+    )
+    return tuple(job for job in jobs if statuses is None or job.status in statuses)
+
+
+def read_custody(books: Books, on: date) -> Custody:
+    """What is in the house at the end of a day, and the most that ever was by then."""
+    moves = sorted(INTO_THE_HOUSE | OUT_OF_THE_HOUSE)
+    rows = books.rows(
+        "select job_event.on_date, job, what, value from job_event join job on job.id = job_event.job "
+        f"where job_event.on_date <= ? and what in ({', '.join('?' for _ in moves)}) "
+        "order by job_event.on_date, job_event.id",
+        (on.isoformat(), *moves),
+    )
+    return custody([Movement(date.fromisoformat(row[0]), row[1], row[2], row[3]) for row in rows])
+
+
+def _job_from_row(books: Books, row: Row) -> Job:
+    job, until = row["id"], books.today.isoformat()
+    lines = tuple(
+        _line_from_row(each) for each in books.rows("select * from job_line where job = ? order by line", (job,))
+    )
+    charges = [Charge(each.class_name, each.cents, each.includes_tax) for each in lines]
+    rush_percent = Decimal(row["rush_percent"])
+    events = books.rows("select what, entry from job_event where job = ? and on_date <= ? order by id", (job, until))
+    status = status_after([each["what"] for each in events]) if events else "asked"
+    return Job(
+        id=job,
+        customer=read_customer(books, row["customer"]),
+        piece=row["piece"],
+        size=Size(Decimal(row["width"]), Decimal(row["length"]), books.settings.units),
+        value_cents=row["value"],
+        promised=date.fromisoformat(row["promised"]) if row["promised"] else None,
+        taken_on=date.fromisoformat(row["on_date"]),
+        status=status,
+        lines=lines,
+        pricing=price_job(charges, row["minimum"], rush_percent),
+        rush_percent=rush_percent,
+        deposit_cents=-_job_balance(books, job, "customer_deposits"),
+        owed_cents=_job_balance(books, job, "owed_by_customers"),
+        sale=next((each["entry"] for each in reversed(events) if each["what"] == "picked up"), None)
+        if status == "gone"
+        else None,
+    )
+
+
+def _line_from_row(row: Row) -> JobLine:
+    return JobLine(
+        id=row["id"],
+        name=row["name"],
+        quantity=Fraction(row["quantity"]),
+        unit=row["unit"],
+        rate=Decimal(row["rate"]),
+        cents=row["cents"],
+        class_name=row["class"],
+        includes_tax=bool(row["includes_tax"]),
+    )
+
+
+def _job_balance(books: Books, job: int, role: str) -> int:
+    return int(
+        books.value(
+            "select coalesce(sum(posting.cents), 0) from entry join posting on posting.entry = entry.number "
+            "join account on account.id = posting.account where entry.job = ? and account.role = ? and entry.date <= ?",
+            (job, role, books.today.isoformat()),
+        )
+    )

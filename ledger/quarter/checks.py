@@ -1,0 +1,73 @@
+"""The checks that tie a period's totals to the books: each passes, or fails by an amount that is shown."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from ledger.books.balances import balances, movements, read_accounts
+from ledger.books.books import Books
+from ledger.quarter.sales_tax import read_sales_tax
+
+
+@dataclass(frozen=True)
+class Check:
+    """off_cents: by how much the two sides differ, zero where it passed."""
+
+    name: str
+    off_cents: int
+
+    @property
+    def ok(self) -> bool:
+        return self.off_cents == 0
+
+
+def run_checks(books: Books, start: date, end: date) -> tuple[Check, ...]:
+    """The checks of a period, for the days from start to end, both included."""
+    accounts = read_accounts(books)
+    moved = movements(books, start, end)
+    at_end = {each.account.id: each.cents for each in balances(books, end, accounts)}
+    purse_sums = [
+        (purse, sum(at_end[each.id] for each in accounts.all if each.purse == purse))
+        for purse in ("business", "personal")
+    ]
+    slips = _sum(
+        books,
+        "select coalesce(sum(slip_line.cents), 0) from slip_line join entry on entry.number = slip_line.entry "
+        "where date between ? and ?",
+        start,
+        end,
+    )
+    income = moved[accounts["job_income"].id] + moved[accounts["returns_and_allowances"].id]
+    collected = read_sales_tax(books, start, end).collected_cents
+    payable = _sum(books, _PAYABLE_BY_SALES, start, end)
+    open_deposits = _sum(books, _BY_JOB.format(role="customer_deposits"), end)
+    owed_parts = _sum(books, _OWED, end)
+    crossing = sum(at_end[each.id] for each in accounts.all if each.crosses)
+    return (
+        *(Check(f"the {purse} purse adds to zero", off) for purse, off in purse_sums),
+        Check("job income equals the slips", income + slips),
+        Check("sales tax collected equals what its account took in", payable + collected),
+        Check("deposits held equal those of the jobs", at_end[accounts["customer_deposits"].id] - open_deposits),
+        Check("owed by customers equals the open balances", at_end[accounts["owed_by_customers"].id] - owed_parts),
+        Check("the workshop mirror equals the crossing accounts", crossing),
+    )
+
+
+# What sales and refunds put on the account; paying the state is no sale and has no tax lines.
+_PAYABLE_BY_SALES = (
+    "select coalesce(sum(posting.cents), 0) from posting join account on account.id = posting.account "
+    "join entry on entry.number = posting.entry where account.role = 'sales_tax_payable' and date between ? and ? "
+    "and exists (select 1 from tax_line where tax_line.entry = entry.number)"
+)
+_BY_JOB = (
+    "select coalesce(sum(posting.cents), 0) from posting join account on account.id = posting.account "
+    "join entry on entry.number = posting.entry where account.role = '{role}' and date <= ? and entry.job is not null"
+)
+_OWED = (
+    "select coalesce(sum(charge + tax), 0) from owed_part join entry on entry.number = owed_part.entry where date <= ?"
+)
+
+
+def _sum(books: Books, sql: str, *days: date) -> int:
+    return int(books.value(sql, tuple(day.isoformat() for day in days)))

@@ -1,0 +1,45 @@
+"""Read what a period moved, from month totals and postings."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from ledger.books.accounts import Accounts
+from ledger.books.balances import movements, read_accounts
+from ledger.books.books import Books
+from ledger.results.statement import Statement, statement
+
+
+def read_statement(books: Books, start: date, end: date) -> Statement:
+    """The statement of the days from start to end, both included, as far as the books go."""
+    accounts = read_accounts(books)
+    moved = movements(books, start, end)
+    business = [(each, moved[each.id]) for each in accounts.all if each.purse == "business"]
+    return statement(
+        business,
+        _in_and_out(books, accounts, "customer_deposits", start, end),
+        _in_and_out(books, accounts, "gift_certificates", start, end),
+        (owed_charge(books, date.fromordinal(start.toordinal() - 1)), owed_charge(books, end)),
+    )
+
+
+def owed_charge(books: Books, on: date) -> int:
+    """What customers owe at the end of a day without its tax, in cents."""
+    return int(
+        books.value(
+            "select coalesce(sum(charge), 0) from owed_part "
+            "join entry on entry.number = owed_part.entry where date <= ?",
+            (on.isoformat(),),
+        )
+    )
+
+
+def _in_and_out(books: Books, accounts: Accounts, role: str, start: date, end: date) -> tuple[int, int]:
+    """What a liability took in and gave out, each above zero."""
+    row = books.row(
+        "select coalesce(sum(-min(cents, 0)), 0), coalesce(sum(max(cents, 0)), 0) from posting "
+        "join entry on entry.number = posting.entry where account = ? and date between ? and ?",
+        (accounts[role].id, start.isoformat(), end.isoformat()),
+    )
+    assert row is not None
+    return row[0], row[1]

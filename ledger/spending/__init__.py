@@ -1,0 +1,1 @@
+"""What goes out and what passes between the two purses."""

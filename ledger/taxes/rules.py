@@ -1,0 +1,178 @@
+"""The rates, answers and method that she entered, each from a day on, and which of them hold on a given day."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from decimal import Decimal
+
+from ledger.books.books import Books
+from ledger.books.settings import choose, chosen
+from ledger.books.transaction import Writing
+from ledger.errors import NotPossible, unknown_name
+from ledger.money import plain_decimal
+from ledger.periods import filing_period_holding
+from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method, Rate, TaxRules
+from ledger.text import name_key, read_name, read_text
+
+_METHOD = "tax method"
+_FREQUENCY = "filing frequency"
+_DUE_DAY = "filing due day"
+
+
+def rules_on(books: Books, day: date) -> TaxRules:
+    """What holds for a sale on a day."""
+    method: Method = "line" if chosen(books, _METHOD, day) == "line" else "slip"
+    return TaxRules(rates_on(books, day), answers_on(books, day), method)
+
+
+def rates_on(books: Books, day: date) -> tuple[Rate, ...]:
+    """One rate for each jurisdiction that has one that day, state first.
+
+    A rate without an end holds until the next one of its jurisdiction begins; of two from one day the later entered.
+    """
+    rows = books.rows(
+        "select rate.*, jurisdiction.name, level from rate join jurisdiction on jurisdiction.id = rate.jurisdiction "
+        "where from_date <= ? order by jurisdiction.id, from_date, rate.id",
+        (day.isoformat(),),
+    )
+    latest = {row["jurisdiction"]: row for row in rows}
+    in_force = [row for row in latest.values() if row["until_date"] is None or row["until_date"] >= day.isoformat()]
+    in_force.sort(key=lambda row: (LEVELS.index(row["level"]), row["jurisdiction"]))
+    return tuple(Rate(row["id"], row["name"], row["level"], Decimal(row["percent"])) for row in in_force)
+
+
+def add_rate(
+    books: Books,
+    write: Writing,
+    name: str,
+    percent: Decimal,
+    from_date: date,
+    until_date: date | None = None,
+    level: Level | None = None,
+) -> None:
+    """A jurisdiction's rate from a day on. Raises NotPossible where it overlaps one or a sale has used it already."""
+    kept = read_name(name, "name")
+    if until_date is not None and until_date < from_date:
+        raise NotPossible("The rate ends before it begins.", "Give a later day with --until.", "until")
+    found = books.row("select id, level from jurisdiction where name_key = ?", (name_key(kept),))
+    if found is not None and level not in (None, found["level"]):
+        raise NotPossible(
+            f"«{kept}» is in the books as a {found['level']} rate.", "Leave --level out, or use another name.", "level"
+        )
+    if found is not None:
+        _check_overlap(books, found["id"], kept, from_date, until_date)
+    jurisdiction = found["id"] if found else _add_jurisdiction(write, kept, level or _level_from_name(kept))
+    write.add(
+        "rate",
+        jurisdiction=jurisdiction,
+        percent=plain_decimal(percent),
+        from_date=from_date.isoformat(),
+        until_date=until_date.isoformat() if until_date else None,
+        made_on=books.today.isoformat(),
+    )
+
+
+def answers_on(books: Books, day: date) -> dict[str, bool]:
+    """Class to taxed or not, for the classes with an answer that holds that day."""
+    rows = books.rows(
+        "select class, taxed, until_date from class_answer where from_date <= ? order by class, from_date, id",
+        (day.isoformat(),),
+    )
+    latest = {row["class"]: row for row in rows}
+    return {
+        name: bool(row["taxed"])
+        for name, row in latest.items()
+        if row["until_date"] is None or row["until_date"] >= day.isoformat()
+    }
+
+
+def answer_class(
+    books: Books,
+    write: Writing,
+    class_name: str,
+    taxed: bool,
+    asked: str,
+    from_date: date,
+    until_date: date | None = None,
+) -> None:
+    """Her state's answer on a class, shipped or her own, and whom she asked. Raises NotPossible, NotUnderstood."""
+    if until_date is not None and until_date < from_date:
+        raise NotPossible("The answer ends before it begins.", "Give a later day with --until.", "until")
+    write.add(
+        "class_answer",
+        **{"class": name_key(read_name(class_name, "class"))},
+        taxed=int(taxed),
+        asked=read_text(asked, "asked"),
+        from_date=from_date.isoformat(),
+        until_date=until_date.isoformat() if until_date else None,
+        made_on=books.today.isoformat(),
+    )
+
+
+def known_class(books: Books, class_name: str) -> str:
+    """A class that is shipped or that she has answered. Raises NotFound."""
+    known = {*SHIPPED_CLASSES, *(row[0] for row in books.rows("select distinct class from class_answer"))}
+    wanted = name_key(class_name)
+    if wanted not in known:
+        raise unknown_name("class", class_name, sorted(known), "class")
+    return wanted
+
+
+def choose_method(books: Books, write: Writing, method: Method) -> date:
+    """Tax per slip or per line, and the day from which: the next filing period if this one has a taxed sale already.
+
+    Within a reporting period the method stays the same (some local rules that adopt the rounding rule say so).
+    """
+    period = filing_period_holding(books.today, filing_frequency(books, books.today) or "quarterly")
+    used = books.value(
+        "select 1 from tax_line join entry on entry.number = tax_line.entry where entry.date between ? and ? limit 1",
+        (period.start.isoformat(), period.end.isoformat()),
+    )
+    from_date = (
+        period.end + timedelta(days=1) if used and rules_on(books, books.today).method != method else books.today
+    )
+    choose(write, _METHOD, method, from_date, books.today)
+    return from_date
+
+
+def choose_filing(books: Books, write: Writing, frequency: str, due_day: int) -> None:
+    """How often she files, and on which day of the month after (31 is its last). Raises NotPossible."""
+    if not 1 <= due_day <= 31:
+        raise NotPossible(f"There is no day {due_day} of a month.", "Give 1 to 31; 31 is the last.", "due_day")
+    choose(write, _FREQUENCY, frequency, books.today, books.today)
+    choose(write, _DUE_DAY, str(due_day), books.today, books.today)
+
+
+def filing_frequency(books: Books, day: date) -> str | None:
+    return chosen(books, _FREQUENCY, day)
+
+
+def filing_due_day(books: Books, day: date) -> int | None:
+    due_day = chosen(books, _DUE_DAY, day)
+    return None if due_day is None else int(due_day)
+
+
+def _add_jurisdiction(write: Writing, name: str, level: Level) -> int:
+    return write.add("jurisdiction", name=name, name_key=name_key(name), level=level)
+
+
+def _level_from_name(name: str) -> Level:
+    words = name_key(name).split()
+    return next((level for level in LEVELS if level in words), "district")
+
+
+def _check_overlap(books: Books, jurisdiction: int, name: str, from_date: date, until_date: date | None) -> None:
+    for row in books.rows("select * from rate where jurisdiction = ? order by from_date, id", (jurisdiction,)):
+        start, end = date.fromisoformat(row["from_date"]), row["until_date"]
+        if start == from_date:
+            if books.value("select 1 from tax_line where rate = ? limit 1", (row["id"],)):
+                raise NotPossible(
+                    f"Tax was already taken at {name}'s rate from {start}.", "Enter a rate from a later day.", "from"
+                )
+            continue
+        ends_inside = start < from_date and end is not None and date.fromisoformat(end) >= from_date
+        begins_inside = start > from_date and until_date is not None and until_date >= start
+        if ends_inside or begins_inside:
+            raise NotPossible(
+                f"{name} has a rate from {start} that overlaps this one.", "Choose days that do not overlap.", "from"
+            )

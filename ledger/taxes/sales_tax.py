@@ -1,0 +1,137 @@
+"""Sales tax on a slip: worked out over the summed rates, rounded once, then split among the jurisdictions.
+
+Rounding: Streamlined Sales and Use Tax Agreement, section 324: to the third decimal, up when it is over four; on the
+whole slip or per line, at the seller's choice; state and local tax together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+
+from ledger.errors import NotPossible
+from ledger.money import largest_remainder, round_half_up, split_in_proportion
+
+Level = Literal["state", "county", "city", "district"]
+Method = Literal["slip", "line"]
+Treatment = Literal["taxed", "not taxed", "exempt", "unanswered"]
+LEVELS: tuple[Level, ...] = ("state", "county", "city", "district")
+SHIPPED_CLASSES = ("goods", "work", "delivery", "other")
+
+
+@dataclass(frozen=True)
+class Rate:
+    """A jurisdiction's rate in force on a day."""
+
+    id: int
+    jurisdiction: str
+    level: Level
+    percent: Decimal
+
+
+@dataclass(frozen=True)
+class TaxRules:
+    """What holds on the day of a sale. answers: class to taxed or not, for the classes that she has an answer on."""
+
+    rates: tuple[Rate, ...]
+    answers: Mapping[str, bool]
+    method: Method = "slip"
+
+
+@dataclass(frozen=True)
+class Charge:
+    """What one line asks of the customer, in cents, tax in it where the price includes tax."""
+
+    class_name: str
+    cents: int
+    includes_tax: bool = False
+
+
+@dataclass(frozen=True)
+class TreatedCharge:
+    """A charge with its treatment. base_cents: the charge without any tax in it."""
+
+    charge: Charge
+    treatment: Treatment
+    base_cents: int
+
+
+@dataclass(frozen=True)
+class JurisdictionTax:
+    rate: Rate
+    base_cents: int
+    tax_cents: int
+
+
+@dataclass(frozen=True)
+class SlipTax:
+    charges: tuple[TreatedCharge, ...]
+    taxes: tuple[JurisdictionTax, ...]
+
+    @property
+    def base_cents(self) -> int:
+        """Every charge without the tax in it, taxed or not."""
+        return sum(each.base_cents for each in self.charges)
+
+    @property
+    def tax_cents(self) -> int:
+        return sum(each.tax_cents for each in self.taxes)
+
+    @property
+    def unanswered(self) -> tuple[str, ...]:
+        """The classes on this slip whose taxability nobody has answered yet."""
+        return tuple(dict.fromkeys(each.charge.class_name for each in self.charges if each.treatment == "unanswered"))
+
+
+def tax_on(charges: Sequence[Charge], rules: TaxRules, *, exempt: bool = False) -> SlipTax:
+    """The tax on charges after discount. Raises NotPossible where a class is taxed and no rate is in force."""
+    treated = [TreatedCharge(each, _treatment(each, rules, exempt), each.cents) for each in charges]
+    taxed = [place for place, each in enumerate(treated) if each.treatment == "taxed"]
+    if taxed and not rules.rates:
+        raise NotPossible(
+            f"«{charges[taxed[0]].class_name}» is taxed, but no rate is in force on that day.",
+            "Enter the rate with «twopurse tax rate».",
+            "rate",
+        )
+    parts = [0] * len(rules.rates)
+    for places in _rounded_together(charges, taxed, rules.method):
+        bases, taxes = _tax_of([charges[place] for place in places], rules.rates)
+        for place, base in zip(places, bases, strict=True):
+            treated[place] = TreatedCharge(charges[place], "taxed", base)
+        parts = [part + tax for part, tax in zip(parts, taxes, strict=True)]
+    base_cents = sum(treated[place].base_cents for place in taxed)
+    by_jurisdiction = (
+        JurisdictionTax(rate, base_cents, part) for rate, part in zip(rules.rates, parts, strict=True) if taxed
+    )
+    return SlipTax(tuple(treated), tuple(by_jurisdiction))
+
+
+def _treatment(charge: Charge, rules: TaxRules, exempt: bool) -> Treatment:
+    answer = rules.answers.get(charge.class_name)
+    if answer is None:
+        return "exempt" if exempt else "unanswered"
+    if not answer:
+        return "not taxed"
+    return "exempt" if exempt else "taxed"
+
+
+def _rounded_together(charges: Sequence[Charge], taxed: list[int], method: Method) -> list[list[int]]:
+    """Which taxed lines are rounded as one: each by itself, or all of a slip whose price has its tax in or not."""
+    if method == "line":
+        return [[place] for place in taxed]
+    groups = ([place for place in taxed if charges[place].includes_tax is inside] for inside in (False, True))
+    return [group for group in groups if group]
+
+
+def _tax_of(charges: Sequence[Charge], rates: Sequence[Rate]) -> tuple[list[int], list[int]]:
+    """Bases of the charges and tax by rate, for charges that are rounded together."""
+    gross = sum(each.cents for each in charges)
+    share = Fraction(sum(each.percent for each in rates)) / 100
+    exact_base = Fraction(gross) / (1 + share) if charges[0].includes_tax else Fraction(gross)
+    base = round_half_up(exact_base)
+    tax = gross - base if charges[0].includes_tax else round_half_up(exact_base * share)
+    taxes = largest_remainder(tax, [exact_base * Fraction(each.percent) / 100 for each in rates])
+    return split_in_proportion(base, [each.cents for each in charges]), taxes
