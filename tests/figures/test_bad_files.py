@@ -49,6 +49,7 @@ FAULTS = {
     "last_day_before_first": ("wage_base", 1, "until", "2025-12-31 is before 2026-01-01"),
     "line_not_confirmed_that_there_is_not": ("form", 1, "not_confirmed", "suplies"),
     "line_number_in_words": ("form", 1, "supplies", "no line number"),
+    "lines_not_confirmed_as_text": ("form", 1, "not_confirmed", "write a list"),
     "lines_as_text": ("form", 1, "line", "a table of keys"),
     "name_in_capitals": ("Wage_Base", 0, "", "small letters"),
     "name_of_two_kinds": ("wage_base", 0, "", "is taken by another table"),
@@ -121,6 +122,13 @@ def test_several_faults_of_one_file_are_named_in_one_run() -> None:
         read_library({"worst.toml": worst.encode()})
     found = [(fault.table, fault.key) for fault in refused.value.faults]
     assert sorted(found) == [(0, "until"), (1, "from"), (1, "unit"), (1, "valu"), (1, "value"), (2, "value")]
+
+
+def test_a_file_of_nothing_but_faults_is_given_up_after_twenty() -> None:
+    with pytest.raises(FiguresNotUsable) as refused:
+        read_library({"lost.toml": b"no toml\n" * 1000})
+    assert len(refused.value.faults) == 21
+    assert refused.value.faults[-1].what == "the rest was not read"
 
 
 def test_a_table_without_a_head_is_not_read_into_the_one_before() -> None:

@@ -27,6 +27,7 @@ from ledger.figures import (
     schedule_c_line,
     shipped_library,
 )
+from tests.structure.tree import CHECKOUT
 
 FOLDER = Path(ledger.figures.__file__).parent
 DAY = timedelta(days=1)
@@ -65,6 +66,10 @@ def test_the_set_aside_gets_last_years_figure_and_the_words_to_put_beside_it() -
 def test_the_latest_figure_within_its_dates_is_the_figure() -> None:
     day = date(2024, 3, 1)
     assert latest_figure(WAGE_BASE, day) == figure(WAGE_BASE, day, asked_by="a test")
+
+
+def test_on_its_last_day_a_figure_is_not_marked_yet() -> None:
+    assert [latest_figure(WAGE_BASE, date(2026, 12, 31) + days * DAY).beyond_known for days in (0, 1)] == [False, True]
 
 
 def test_not_even_the_set_aside_gets_a_figure_from_before_the_first() -> None:
@@ -171,6 +176,14 @@ def test_a_line_of_a_year_that_is_not_kept_is_refused_to_a_packet_and_unconfirme
         latest_schedule_c_line("supplies", 2022)
 
 
+def test_a_line_seen_in_the_last_form_is_not_confirmed_for_the_year_after(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen = next(table for table in shipped_library().lines["schedule_c"] if not table.not_confirmed)
+    only = ledger.figures.Library({}, {}, {"schedule_c": (seen,)})
+    monkeypatch.setattr("ledger.figures.look_up.shipped_library", lambda: only)
+    year = seen.from_date.year
+    assert [latest_schedule_c_line("supplies", each).confirmed for each in (year, year + 1)] == [True, False]
+
+
 def test_every_line_is_there_in_every_year_that_is_kept() -> None:
     for table in shipped_library().lines["schedule_c"]:
         assert set(table.numbers) == schedule_c_keys()
@@ -213,6 +226,6 @@ print(len(opened))
 figure("business_mileage_rate", date(2026, 1, 1), asked_by="a test")
 print(len(opened))
 """
-    ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    ran = subprocess.run([sys.executable, "-c", code], cwd=CHECKOUT, capture_output=True, text=True, check=False)
     files = len(list(FOLDER.glob("*.toml")))
     assert ran.stdout.split() == ["0", "False", str(files), str(files)], ran.stderr

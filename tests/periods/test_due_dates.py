@@ -19,6 +19,7 @@ from ledger.periods import (
     next_estimated_tax_due,
     parse_period,
 )
+from tests.structure.tree import CHECKOUT
 
 DAY = timedelta(days=1)
 # A weekend, Martin Luther King Day and Inauguration Day, as in January 2009.
@@ -127,5 +128,5 @@ def test_the_first_payment_due_in_january_is_the_last_of_the_year_before() -> No
 
 def test_the_holidays_are_not_loaded_before_a_due_date_is_asked_for() -> None:
     code = "import sys, ledger.periods; print('holidays' in sys.modules)"
-    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    loaded = subprocess.run([sys.executable, "-c", code], cwd=CHECKOUT, capture_output=True, text=True, check=False)
     assert loaded.stdout == "False\n", loaded.stderr
