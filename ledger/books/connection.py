@@ -78,6 +78,11 @@ def connect(path: Path, *, create: bool = False) -> sqlite3.Connection:
     return connection
 
 
+def connect_in_memory() -> sqlite3.Connection:
+    """A scratch database, to make the shipped schema in and compare."""
+    return sqlite3.connect(":memory:", isolation_level=None)
+
+
 def copy_into(connection: sqlite3.Connection, target: Path) -> None:
     """A compact copy of the whole file, made by VACUUM INTO, which attaches its target and nothing else."""
     connection.set_authorizer(_attaching_only(target))

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from ledger.books.books import Books
 from ledger.books.chain import Head, broken_records, first_broken_link, head
+from ledger.books.connection import connect_in_memory
 from ledger.books.migrate import migrate, newest_version, shipped_migrations
 from ledger.books.places import DOCUMENTS
 from ledger.books.scans import Finding, quick_findings
@@ -57,7 +58,7 @@ def prove(books: Books) -> Proof:
 def _schema(connection: sqlite3.Connection) -> list[Finding]:
     if schema_digest(connection) == shipped_digests()[newest_version()]:
         return []
-    shipped = sqlite3.connect(":memory:", isolation_level=None)
+    shipped = connect_in_memory()
     try:
         migrate(shipped, Path(), shipped_migrations())
         differences = schema_differences(connection, shipped) or ["the text of its statements was changed"]

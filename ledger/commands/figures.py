@@ -101,7 +101,12 @@ def _totals(books: Books, period: Period, accrual: bool) -> dict[str, Any]:
         "method": "accrual" if accrual else "cash",
         "income": {"total": amount(found.income_cents(accrual=accrual)), "by_kind": by_kind},
         "expenses": [
-            {"category": each.account.name, "line": lines[each.account.name], "amount": amount(each.cents)}
+            {
+                "category": each.account.name,
+                "line": lines[each.account.name].number,
+                "line_confirmed": lines[each.account.name].confirmed,
+                "amount": amount(each.cents),
+            }
             for each in found.expenses
         ],
         "expenses_total": amount(found.expenses_cents),

@@ -8,17 +8,18 @@ from functools import cache
 from importlib.resources import files
 
 from ledger.books.accounts import Account
-from ledger.figures.look_up import latest_schedule_c_line
+from ledger.figures.look_up import FormLine, latest_schedule_c_line
 
 _NOT_MAPPED = "other_expenses"
 
 
-def schedule_c_lines(categories: Sequence[Account], tax_year: int) -> dict[str, str]:
-    """Category name to the number of its line, marked where that number was not seen in the year's form.
+def schedule_c_lines(categories: Sequence[Account], tax_year: int) -> dict[str, FormLine]:
+    """Category name to its line; the line says whether its number was seen in the year's form.
 
     Source: Schedule C (Form 1040), Profit or Loss From Business, part II, of the tax year.
     """
-    return {each.name: _line(each, tax_year) for each in categories}
+    keys = category_keys()
+    return {each.name: latest_schedule_c_line(keys.get(each.role or "", _NOT_MAPPED), tax_year) for each in categories}
 
 
 @cache
@@ -26,8 +27,3 @@ def category_keys() -> dict[str, str]:
     """Role of a category to the key of its line in the published figures."""
     text = files("ledger.results").joinpath("lines.toml").read_text(encoding="utf-8")
     return dict(tomllib.loads(text)["lines"])
-
-
-def _line(category: Account, tax_year: int) -> str:
-    line = latest_schedule_c_line(category_keys().get(category.role or "", _NOT_MAPPED), tax_year)
-    return line.number if line.confirmed else f"{line.number} (not confirmed for {tax_year})"
