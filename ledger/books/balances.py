@@ -35,7 +35,9 @@ def add_accounts(write: Writing, accounts: Iterable[NewAccount]) -> None:
 
 def read_accounts(books: Books) -> Accounts:
     rows = books.rows("select id, name, role, purse, kind, crosses from account order by id")
-    return Accounts(Account(*row[:5], bool(row["crosses"])) for row in rows)
+    return Accounts(
+        Account(row["id"], row["name"], row["role"], row["purse"], row["kind"], bool(row["crosses"])) for row in rows
+    )
 
 
 # The months before the one that holds the day, plus that month's own postings up to the day.

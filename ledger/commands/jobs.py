@@ -42,25 +42,21 @@ def new(
     session: Session,
     customer: str,
     piece: str,
-    width: str,
-    length: str,
-    value: str,
     wanted: tuple[str, ...],
-    promised: str | None,
     status: str,
-    rush: str | None,
-    minimum: str | None,
+    **given: str | None,
 ) -> Answer:
     """Take a job in at today's prices."""
     from ledger.actions import take_in
 
     with session.books() as books:
+        promised, rush, minimum = given["promised"], given["rush"], given["minimum"]
         request = take_in.TakeInRequest(
             customer=customer,
             piece=piece,
-            width=read_quantity(width, "width"),
-            length=read_quantity(length, "length"),
-            value_cents=read_amount(value, books.currency, "value", zero=True),
+            width=read_quantity(given["width"] or "", "width"),
+            length=read_quantity(given["length"] or "", "length"),
+            value_cents=read_amount(given["value"] or "", books.currency, "value", zero=True),
             lines=tuple(take_in.WantedLine(*_line(each)) for each in wanted),
             promised=parse_date(promised, "promised") if promised is not None else None,
             status=status,

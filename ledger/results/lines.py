@@ -8,7 +8,8 @@ from functools import cache
 from importlib.resources import files
 
 from ledger.books.accounts import Account
-from ledger.figures.look_up import FormLine, latest_schedule_c_line
+from ledger.figures.look_up import latest_schedule_c_line
+from ledger.figures.published import FormLine
 
 _NOT_MAPPED = "other_expenses"
 
