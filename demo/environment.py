@@ -66,7 +66,7 @@ def ready() -> Path:
         return venv_python()
     same_place = {**found, "packages": ""} == {**wanted, "packages": ""}
     STAMP.unlink(missing_ok=True)  # until the last step is done there is no valid stamp
-    if not (same_place and venv_python().exists()) and Path(sys.prefix) != FOLDER:
+    if not (same_place and venv_python().exists()) and Path(sys.prefix).resolve() != FOLDER:
         say(f"Making .venv with Python {platform.python_version()}.")
         make_venv()
     for what, arguments in INSTALLS:
@@ -100,7 +100,7 @@ def wanted_stamp() -> dict[str, str]:
     text = json.dumps([asked, pins, INSTALLS], sort_keys=True)
     return {
         "python": f"{platform.python_implementation()} {platform.python_version()} {platform.machine()}",
-        "base": sys.base_prefix,
+        "base": os.path.realpath(sys.base_prefix),
         "folder": str(FOLDER),
         "packages": hashlib.sha256(text.encode("utf-8")).hexdigest(),
     }

@@ -31,7 +31,7 @@ def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory, outside: di
     """The folder of commands of a fresh environment in which nothing but the wheel and its requirements stands."""
     folder = tmp_path_factory.mktemp("fresh")
     run([sys.executable, "-m", "venv", "--without-pip", folder], folder)
-    pip = [sys.executable, "-m", "pip", "--python", folder, "install", "--quiet"]
+    pip: list[str | Path] = [sys.executable, "-m", "pip", "--python", folder, "install", "--quiet"]
     run([*pip, "--constraint", CHECKOUT / "constraints.txt", wheel], folder, outside)
     return folder / ("Scripts" if os.name == "nt" else "bin")
 
@@ -54,7 +54,7 @@ def test_the_wheel_names_the_command_and_carries_the_licence(wheel: Path) -> Non
 @pytest.mark.slow
 def test_an_installed_copy_begins_books_and_proves_them(installed: Path, tmp_path: Path) -> None:
     books = tmp_path / "books"
-    command = [installed / f"twopurse{PROGRAM}", "--books", books, "--json"]
+    command: list[str | Path] = [installed / f"twopurse{PROGRAM}", "--books", books, "--json"]
     begun = json.loads(run([*command, "new", "--name", "Cedar Street Quilting"], tmp_path))
     proved = json.loads(run([*command, "prove"], tmp_path))
     assert Path(begun["books"]).samefile(books)
