@@ -141,6 +141,8 @@ create table attachment (
     bytes integer not null check (bytes > 0),
     entry integer references entry (number),
     job integer references job (id),
+    certificate integer references certificate (id),
+    item text check (instr(item, char(0)) = 0),
     at text not null check (date(at, '+0 days') = at)
 ) strict;
 create index attachment_by_entry on attachment (entry) where entry is not null;

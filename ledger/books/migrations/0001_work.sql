@@ -54,6 +54,17 @@ create table job_line (
 ) strict;
 --guard job_line id; job, line
 
+-- What was seen and agreed when the piece came in. Sizes are measured on up to three lines, in the units of the books.
+create table intake (
+    id integer primary key,
+    job integer not null unique references job (id),
+    widths text not null check (instr(widths, char(0)) = 0),
+    lengths text not null check (instr(lengths, char(0)) = 0),
+    condition text check (instr(condition, char(0)) = 0),
+    may_collect text check (instr(may_collect, char(0)) = 0)
+) strict;
+--guard intake id; job
+
 -- Status, custody and visits are read from these alone.
 create table job_event (
     id integer primary key,
