@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from typing import Literal
+
 from ledger.books.books import Books
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
@@ -16,15 +19,21 @@ _SENTENCES = {
 }
 
 
-def perform(books: Books, job_number: int, event: str) -> Job:
-    """The job after the event: in, ready or back. Raises NotFound, NotPossible."""
+@dataclass(frozen=True)
+class MoveRequest:
+    job: int
+    event: Literal["in", "ready", "back"]
+
+
+def perform(books: Books, request: MoveRequest) -> Job:
+    """The job after the event. Raises NotFound, NotPossible."""
     with books.writing() as write:
-        job = read_job_to_act(books, job_number)
-        if job.status not in _FROM[event]:
+        job = read_job_to_act(books, request.job)
+        if job.status not in _FROM[request.event]:
             raise NotPossible(
-                f"Job {job.id} is {job.status}, and a job {_SENTENCES[event]}.",
+                f"Job {job.id} is {job.status}, and a job {_SENTENCES[request.event]}.",
                 "See it with «twopurse job show».",
                 "job",
             )
-        add_event(books, write, job.id, event)
+        add_event(books, write, job.id, request.event)
         return read_job(books, job.id)

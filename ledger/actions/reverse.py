@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from ledger.books.books import Books
 from ledger.books.entries import Entry, Sealed, read_entry, reverse
 from ledger.books.transaction import Writing
@@ -18,9 +20,15 @@ _BESIDE = {
 }
 
 
-def perform(books: Books, number: int, why: str) -> Sealed:
+@dataclass(frozen=True)
+class ReverseRequest:
+    entry: int
+    why: str
+
+
+def perform(books: Books, request: ReverseRequest) -> Sealed:
     """Reverse an entry today. Raises NotFound, NotPossible: reversed already, or a sale paid for afterwards."""
-    reason = read_text(why, "why", limit=300)
+    number, reason = request.entry, read_text(request.why, "why", limit=300)
     with books.writing() as write:
         entry = read_entry(books, number)
         if entry.job is not None:

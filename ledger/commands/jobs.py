@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import cast
+from typing import Literal, cast
 
 import click
 
+from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
 from ledger.commands.job_answers import job_data, job_lines
 from ledger.commands.manners import Answer, Group, Session, amount_in, answers, day_or_none
@@ -24,7 +25,7 @@ def job() -> None:
     """Jobs: the piece, the work, what is held for it and owed on it."""
 
 
-@job.command("new")
+@job.command("new", help=act_of_verb("job new").help)
 @click.option("--customer", required=True, help="Whose piece it is; a new name is a new customer.")
 @click.option("--piece", required=True, help="What it is.")
 @click.option("--width", metavar="N", required=True)
@@ -46,7 +47,6 @@ def new(
     status: str,
     **given: str | None,
 ) -> Answer:
-    """Take a job in at today's prices."""
     from ledger.actions import take_in
 
     with session.books() as books:
@@ -102,24 +102,24 @@ def list_jobs(session: Session, statuses: tuple[str, ...]) -> Answer:
         return Answer({"jobs": jobs, "in_house": in_house}, lines)
 
 
-def _event_command(name: str, words: str) -> None:
-    @job.command(name, help=words)
+def _event_command(event: Literal["in", "ready", "back"]) -> None:
+    @job.command(event, help=act_of_verb(f"job {event}").help)
     @click.argument("number", type=_NUMBER)
     @answers
     def move(session: Session, number: int) -> Answer:
         from ledger.actions import move_job
 
         with session.books() as books:
-            data = job_data(books, move_job.perform(books, number, name))
+            data = job_data(books, move_job.perform(books, move_job.MoveRequest(number, event)))
             return Answer(data, [f"Job {number} is {data['status']}."])
 
 
-_event_command("in", "The piece comes in.")
-_event_command("ready", "The work is done; the piece waits for its owner.")
-_event_command("back", "The piece goes back to its owner with the work not done; the job stays booked.")
+_event_command("in")
+_event_command("ready")
+_event_command("back")
 
 
-@job.command("deposit")
+@job.command("deposit", help=act_of_verb("job deposit").help)
 @click.argument("number", type=_NUMBER)
 @click.argument("amount")
 @click.option("--paid", type=click.Choice(WAYS), required=True)
@@ -127,11 +127,10 @@ _event_command("back", "The piece goes back to its owner with the work not done;
 @click.option("--number", "reference", metavar="TEXT", help="The check's number, or the transfer's reference.")
 @answers
 def deposit(session: Session, number: int, amount: str, paid: str, fee: str | None, reference: str | None) -> Answer:
-    """Money held for a job until its pickup."""
     return _take(session, "deposit", number, amount, paid, fee, reference)
 
 
-@job.command("pay")
+@job.command("pay", help=act_of_verb("job pay").help)
 @click.argument("number", type=_NUMBER)
 @click.argument("amount")
 @click.option("--paid", type=click.Choice(WAYS), required=True)
@@ -139,7 +138,6 @@ def deposit(session: Session, number: int, amount: str, paid: str, fee: str | No
 @click.option("--number", "reference", metavar="TEXT", help="The check's number, or the transfer's reference.")
 @answers
 def pay(session: Session, number: int, amount: str, paid: str, fee: str | None, reference: str | None) -> Answer:
-    """Money towards what was left owed at pickup."""
     return _take(session, "pay", number, amount, paid, fee, reference)
 
 

@@ -7,11 +7,12 @@ from typing import Any
 
 import click
 
+from ledger.actions.registry import act_of_verb
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers
 from ledger.money import read_amount
 
 
-@click.command("spend", cls=Command)
+@click.command("spend", cls=Command, help=act_of_verb("spend").help)
 @click.argument("amount")
 @click.option("--category", required=True, help="What it was for, such as thread.")
 @click.option("--from", "paid_from", required=True, metavar="ACCOUNT", help="What it was paid from, either purse.")
@@ -23,7 +24,6 @@ from ledger.money import read_amount
 @click.option("--why", metavar="TEXT")
 @answers
 def spend(session: Session, amount: str, home: str | None, document: str | None, **given: Any) -> Answer:
-    """A receipt. AMOUNT is the whole of it, also where a part was for the household."""
     from ledger.actions import spend as act
 
     with session.books() as books:
@@ -47,59 +47,54 @@ def spend(session: Session, amount: str, home: str | None, document: str | None,
         return Answer(data, lines)
 
 
-@click.command("move", cls=Command)
+@click.command("move", cls=Command, help=act_of_verb("move").help)
 @click.argument("amount")
 @click.argument("from_account", metavar="FROM")
 @click.argument("to_account", metavar="TO")
 @click.option("--why", metavar="TEXT")
 @answers
 def move(session: Session, amount: str, from_account: str, to_account: str, why: str | None) -> Answer:
-    """Money from one account to another of the same purse."""
     return _transfer(session, "move", amount, from_account, to_account, why)
 
 
-@click.command("draw", cls=Command)
+@click.command("draw", cls=Command, help=act_of_verb("draw").help)
 @click.argument("amount")
 @click.option("--from", "from_account", metavar="ACCOUNT", default="checking", show_default=True)
 @click.option("--to", "to_account", metavar="ACCOUNT", default="household checking", show_default=True)
 @click.option("--why", metavar="TEXT")
 @answers
 def draw(session: Session, amount: str, from_account: str, to_account: str, why: str | None) -> Answer:
-    """Money that the owner takes out of the workshop."""
     return _transfer(session, "draw", amount, from_account, to_account, why)
 
 
-@click.command("put-in", cls=Command)
+@click.command("put-in", cls=Command, help=act_of_verb("put-in").help)
 @click.argument("amount")
 @click.option("--from", "from_account", metavar="ACCOUNT", default="household checking", show_default=True)
 @click.option("--to", "to_account", metavar="ACCOUNT", default="checking", show_default=True)
 @click.option("--why", metavar="TEXT")
 @answers
 def put_in(session: Session, amount: str, from_account: str, to_account: str, why: str | None) -> Answer:
-    """Money that the owner puts into the workshop."""
     return _transfer(session, "put-in", amount, from_account, to_account, why)
 
 
-@click.command("pay-back", cls=Command)
+@click.command("pay-back", cls=Command, help=act_of_verb("pay-back").help)
 @click.argument("amount", required=False)
 @click.option("--from", "from_account", metavar="ACCOUNT", default="checking", show_default=True)
 @click.option("--to", "to_account", metavar="ACCOUNT", default="household checking", show_default=True)
 @answers
 def pay_back(session: Session, amount: str | None, from_account: str, to_account: str) -> Answer:
-    """Pay back what the workshop owes to its owner, all of it or AMOUNT."""
     return _transfer(session, "pay-back", amount, from_account, to_account, None)
 
 
-@click.command("reverse", cls=Command)
+@click.command("reverse", cls=Command, help=act_of_verb("reverse").help)
 @click.argument("entry", type=click.IntRange(min=1))
 @click.option("--why", metavar="TEXT", required=True)
 @answers
 def reverse(session: Session, entry: int, why: str) -> Answer:
-    """Undo an entry made in error by its exact mirror; then enter it again as it should be."""
     from ledger.actions import reverse as act
 
     with session.books() as books:
-        sealed = act.perform(books, entry, why)
+        sealed = act.perform(books, act.ReverseRequest(entry, why))
         return Answer({"entry": sealed.number, "reverses": entry}, [f"Entry {sealed.number} reverses entry {entry}."])
 
 

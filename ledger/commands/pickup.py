@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers
 from ledger.errors import NotUnderstood
@@ -15,7 +16,7 @@ from ledger.money import Currency, plain_percent, read_amount
 from ledger.text import read_text
 
 
-@click.command("pickup", cls=Command)
+@click.command("pickup", cls=Command, help=act_of_verb("pickup").help)
 @click.argument("number", type=click.IntRange(min=1))
 @click.option("--paid", multiple=True, metavar="HOW[=AMOUNT]", help="cash, check, card, transfer or owed; several go.")
 @click.option("--tendered", metavar="N", help="The cash handed over, for the change.")
@@ -26,7 +27,6 @@ from ledger.text import read_text
 @click.option("--amount", metavar="N", help="What is paid now; the rest stays owed.")
 @answers
 def pickup(session: Session, number: int, paid: tuple[str, ...], reference: str | None, **given: str | None) -> Answer:
-    """The piece goes home: lines, sales tax, deposit, payment, receipt."""
     from ledger.actions import pick_up
 
     with session.books() as books:
