@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -32,13 +32,17 @@ class Settings:
 
 @dataclass(frozen=True)
 class Books:
-    """A books folder, opened. damage: why it can only be looked at, None where it is sound."""
+    """A books folder, opened. damage: why it can only be looked at, None where it is sound.
+
+    joined: the transaction that every act on these books joins, None where each act is one of its own.
+    """
 
     folder: Path
     connection: sqlite3.Connection
     clock: Clock
     settings: Settings
     damage: str | None = None
+    joined: Writing | None = None
 
     @property
     def today(self) -> date:
@@ -82,8 +86,21 @@ class Books:
                 "Give a later day with --on.",
                 "on",
             )
+        if self.joined is not None:
+            with self.joined.joined() as write:
+                yield write
+            return
         with transaction(self.connection, self.folder) as write:
             yield write
+
+    @contextmanager
+    def all_or_nothing(self) -> Iterator[Books]:
+        """These books, with one transaction that every act on them joins, whatever its day: all of them or none.
+
+        An act that raises undoes the others too, even where somebody catches what it raised. Raises as `writing` does.
+        """
+        with self.writing() as write:
+            yield replace(self, joined=write)
 
     def close(self) -> None:
         self.connection.close()

@@ -19,6 +19,7 @@ class Writing:
         self.connection = connection
         self._new_documents: list[Path] = []
         self._files_to_show: list[tuple[Path, Path]] = []
+        self._spoiled = False
 
     def add(self, table: str, **values: Value) -> int:
         """A new row of a write-once table, put on the chain of records; its id."""
@@ -51,10 +52,23 @@ class Writing:
         self._files_to_show.append((waiting, path))
         write_durably(waiting, content)
 
+    @contextmanager
+    def joined(self) -> Iterator[Writing]:
+        """A part of this transaction: it commits nothing, and where it fails nothing is committed."""
+        try:
+            yield self
+        except BaseException:
+            self._spoiled = True
+            raise
+
+    def check_parts(self) -> None:
+        assert not self._spoiled, "a transaction of which a part failed is not committed"
+
     def show_files(self) -> None:
         for waiting, path in self._files_to_show:
             waiting.replace(path)
-            sync_folder(path.parent)
+        for folder in dict.fromkeys(path.parent for _, path in self._files_to_show):
+            sync_folder(folder)
 
     def drop_files(self) -> None:
         for waiting, _ in self._files_to_show:
@@ -73,6 +87,7 @@ def transaction(connection: sqlite3.Connection, folder: Path) -> Iterator[Writin
     try:
         connection.execute("begin immediate")
         yield writing
+        writing.check_parts()
         connection.execute("commit")
     except BaseException as error:
         if connection.in_transaction:
