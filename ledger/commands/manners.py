@@ -18,14 +18,15 @@ import click
 
 from ledger.books.books import Books
 from ledger.books.clock import Clock
-from ledger.errors import Refused
+from ledger.errors import BooksNotUsable, NotUnderstood, Refused
 from ledger.money import Currency, plain_amount
 from ledger.periods import parse_date
 from ledger.text import shown
 
 DONE, REFUSED, WRONG_USE, DEFECT = 0, 1, 2, 3
+STOPPED = 130  # by Ctrl+C, as shells count it: unlike a refusal it may come after the entry was booked
 _NEGATIVE = re.compile(r"-\.?[0-9].*")
-_JSON, _BOOKS, _ON = "twopurse.json", "twopurse.books", "twopurse.on"
+_NUMBER = re.compile(r"0{0,9}([1-9][0-9]{0,11})")
 
 
 @dataclass(frozen=True)
@@ -49,28 +50,42 @@ class Session:
         return self.clock.today
 
     @contextmanager
-    def books(self) -> Iterator[Books]:
+    def books(self, *, tell_damage: bool = True) -> Iterator[Books]:
+        """The books, open; figures from damaged ones come with a sentence on stderr, unless the command tells it."""
         from ledger.books.opening import open_books
 
         books = open_books(self.folder, self.clock)
         try:
             yield books
+            if books.damage is not None and tell_damage:
+                _say(f"These books are damaged: {books.damage}. Do not rely on this; see «twopurse prove».")
         finally:
             books.close()
 
 
+def read_number(text: str) -> int:
+    """The number of a job or an entry, a whole one from 1 in ASCII digits. Raises BadParameter, which is wrong use."""
+    found = _NUMBER.fullmatch(text)
+    if found is None:
+        raise click.BadParameter(f"«{shown(text)[:40]}» is no number such as 1 or 12.")
+    return int(found[1])
+
+
 def _keep(ctx: click.Context, option: click.Parameter, value: Any) -> None:
-    if value:
-        ctx.meta[f"twopurse.{option.name}"] = value
+    if value is not None and value is not False:
+        ctx.obj[option.name] = value
 
 
 def _shared_options() -> list[click.Parameter]:
+    said = {
+        "--json": "Answer with one JSON object, for other programs.",
+        "--books": "The folder of the books, where it is not the usual one.",
+        "--on": "The day, such as 2026-03-14, instead of today.",
+    }
     return [
-        click.Option(["--json"], is_flag=True, expose_value=False, callback=_keep, help="Answer with one JSON object."),
-        click.Option(
-            ["--books"], metavar="FOLDER", expose_value=False, callback=_keep, help="The folder with the books."
-        ),
-        click.Option(["--on"], metavar="DATE", expose_value=False, callback=_keep, help="The day, instead of today."),
+        click.Option(["--json"], is_flag=True, expose_value=False, callback=_keep, help=said["--json"]),
+        click.Option(["--books"], metavar="FOLDER", expose_value=False, callback=_keep, help=said["--books"]),
+        click.Option(["--on"], metavar="DATE", expose_value=False, callback=_keep, help=said["--on"]),
     ]
 
 
@@ -95,23 +110,20 @@ class Group(click.Group):
         super().__init__(*arguments, **settings)
         self.params.extend(_shared_options())
 
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """In the order in which they are written: that of a job's life, not of the alphabet."""
+        return list(self.commands)
+
 
 Group.group_class = Group
 
 
-def answers(function: Callable[..., Answer]) -> Callable[..., int]:
+def answers(function: Callable[..., Answer]) -> Callable[..., Answer]:
     """Make a command of a function that is handed the session and gives an answer."""
 
     @wraps(function)
-    def call(**values: Any) -> int:
-        ctx = click.get_current_context()
-        answer = function(_session(ctx), **values)
-        if ctx.meta.get(_JSON):
-            print(json.dumps(answer.data, ensure_ascii=False))
-        else:
-            for line in answer.lines:
-                print(shown(line))
-        return answer.code
+    def call(**values: Any) -> Answer:
+        return function(_session(click.get_current_context().obj), **values)
 
     return call
 
@@ -121,22 +133,22 @@ def run(root: click.Group, arguments: list[str]) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    shared: dict[str, Any] = {}
     try:
-        code = root.main(arguments, prog_name="twopurse", standalone_mode=False)
-        return code if isinstance(code, int) else DONE
+        answer = root.main(arguments, prog_name="twopurse", standalone_mode=False, obj=shared)
+        return _tell(answer, as_json="json" in shared) if isinstance(answer, Answer) else DONE
     except Refused as refused:
-        return _refuse(refused, as_json="--json" in arguments)
+        return _refuse(refused, as_json="json" in shared)
     except click.exceptions.NoArgsIsHelpError as wrong:
-        print(wrong.ctx.get_help() if wrong.ctx else "")
+        click.echo(wrong.ctx.get_help() if wrong.ctx else "", err=bool(arguments))
         return DONE if not arguments else WRONG_USE
     except click.ClickException as wrong:
         wrong.show()
         return WRONG_USE
     except (click.Abort, KeyboardInterrupt):
-        print("Stopped. Nothing was written.", file=sys.stderr)
-        return REFUSED
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _say("Stopped. See with «twopurse entries» whether it was booked before you repeat it.")
+        return STOPPED
+    except SystemExit:  # how click leaves when nobody reads the help it writes
         return DONE
     except Exception as defect:
         return _defect(defect)
@@ -151,35 +163,81 @@ def day_or_none(day: date | None) -> str | None:
     return day.isoformat() if day else None
 
 
-def _session(ctx: click.Context) -> Session:
-    on = ctx.meta.get(_ON)
-    now = datetime.combine(parse_date(on, "on"), time()) if on else datetime.now().astimezone()
-    return Session(_folder(ctx.meta.get(_BOOKS)), Clock(now.date(), now))
+def read_path(text: str, field: str) -> Path:
+    """A file or folder as it is typed, `~` for the home folder. Raises NotUnderstood for what can be none."""
+    try:
+        if not text.strip():
+            raise ValueError
+        path = Path(text).expanduser()
+        path.exists()  # asks the system whether it takes the name at all: too long, or holding what no name holds
+    except PermissionError:
+        raise BooksNotUsable(
+            f"{shown(text)} cannot be read.", "Check who owns it and the folders above it.", field
+        ) from None
+    except (OSError, RuntimeError, ValueError):
+        what = "folder" if field == "books" else "file"
+        raise NotUnderstood(
+            f"«{shown(text)[:80]}» cannot be the name of a {what}.", f"Name the {what} in full.", field
+        ) from None
+    return path
+
+
+def _session(shared: dict[str, Any]) -> Session:
+    on = shared.get("on")
+    now = datetime.combine(parse_date(on, "on"), time()) if on is not None else datetime.now().astimezone()
+    return Session(_folder(shared.get("books")), Clock(now.date(), now))
 
 
 def _folder(named: str | None) -> Path:
-    folder = named or os.environ.get("TWOPURSE_BOOKS")
-    if folder:
-        return Path(folder).expanduser()
-    from platformdirs import user_data_path
+    folder = named if named is not None else os.environ.get("TWOPURSE_BOOKS") or None
+    if folder is not None:
+        return read_path(folder, "books")
+    from platformdirs import user_data_path  # 3 ms, not where a folder is named
 
     return user_data_path("twopurse", appauthor=False) / "books"
 
 
+def _tell(answer: Answer, *, as_json: bool) -> int:
+    """Print the answer. The act is done by now, so an output that fails is no refusal."""
+    said = [json.dumps(answer.data, ensure_ascii=False)] if as_json else [shown(line) for line in answer.lines]
+    try:
+        print("\n".join(said), flush=True)
+    except BrokenPipeError:
+        _let_go(sys.stdout)
+    except OSError as error:
+        _let_go(sys.stdout)
+        _say(f"It was done, but the answer could not be written out ({error.strerror}).")
+        return DEFECT
+    return answer.code
+
+
 def _refuse(refused: Refused, *, as_json: bool) -> int:
-    print(shown(str(refused)), file=sys.stderr)
+    _say(str(refused))
+    said = {"refused": {"what": refused.what, "do": refused.do, "field": refused.field}}
     if as_json:
-        said = {"what": refused.what, "do": refused.do, "field": refused.field}
-        print(json.dumps({"refused": said}, ensure_ascii=False))
+        _tell(Answer(said), as_json=True)
     return REFUSED
 
 
 def _defect(defect: Exception) -> int:
     if os.environ.get("TWOPURSE_TRACE"):
         raise defect
-    print(
-        f"This is a defect of the program ({type(defect).__name__}: {shown(str(defect))[:200]}). Nothing was written. "
-        "Run it again with TWOPURSE_TRACE=1 to see where, and report that.",
-        file=sys.stderr,
+    _say(
+        f"This is a defect of the program ({type(defect).__name__}: {shown(str(defect))[:200]}). See with «twopurse "
+        "entries» whether it was booked. Then run it with TWOPURSE_TRACE=1 to see where, and report that."
     )
     return DEFECT
+
+
+def _say(sentence: str) -> None:
+    try:
+        print(shown(sentence), file=sys.stderr, flush=True)
+    except OSError:
+        _let_go(sys.stderr)
+
+
+def _let_go(stream: Any) -> None:
+    """Send a stream that takes nothing any more to nowhere, so that the end of the program does not try it again."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, stream.fileno())
+    os.close(nowhere)
