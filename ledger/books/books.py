@@ -68,6 +68,10 @@ class Books:
         found = self.row(sql, values)
         return found[0] if found else None
 
+    def change_mark(self) -> int:
+        """A number that changes when another connection has written."""
+        return int(self.value("pragma data_version"))
+
     @contextmanager
     def writing(self) -> Iterator[Writing]:
         """A transaction that writes.
