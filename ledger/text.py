@@ -14,6 +14,13 @@ TEXT_LENGTH = 500
 _JOINER = "\N{ZERO WIDTH JOINER}"
 # Controls, format (bidi, zero width, tags), surrogates, private use, unassigned, line and paragraph separators.
 _UNSAFE = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
+# Letters and marks that nobody can see: the rest of Unicode's property Default_Ignorable_Code_Point.
+_INVISIBLE = frozenset("\u034f\u115f\u1160\u17b4\u17b5\u3164\uffa0").union(
+    map(chr, (*range(0x180B, 0x1810), *range(0xFE00, 0xFE10), *range(0xE0100, 0xE01F0)))
+)
+_PICTURE_SELECTORS = "\ufe0e\ufe0f"
+# Beside symbols, what a selector turns into a picture: keycaps and four punctuation marks.
+_BECOMES_PICTURE = "#*0123456789\u203c\u2049\u2139\u3030"
 _SPACES = re.compile(r"\s+")
 
 
@@ -79,7 +86,9 @@ def _is_safe(text: str, place: int) -> bool:
     character = text[place]
     if character == _JOINER:
         return _is_picture(text, place - 1) and _is_picture(text, place + 1)
-    return unicodedata.category(character) not in _UNSAFE
+    if character in _PICTURE_SELECTORS:
+        return place > 0 and (_is_symbol(text[place - 1]) or text[place - 1] in _BECOMES_PICTURE)
+    return unicodedata.category(character) not in _UNSAFE and character not in _INVISIBLE
 
 
 def _is_picture(text: str, place: int) -> bool:
@@ -87,4 +96,12 @@ def _is_picture(text: str, place: int) -> bool:
     if not 0 <= place < len(text):
         return False
     character = text[place]
-    return unicodedata.category(character) in {"So", "Sk"} or 0xFE00 <= ord(character) <= 0xFE0F
+    if character in _PICTURE_SELECTORS:
+        return _is_picture(text, place - 1)
+    return _is_symbol(character) or 0x1F3FB <= ord(character) <= 0x1F3FF
+
+
+def _is_symbol(character: str) -> bool:
+    # Mathematical symbols are pictures from the arrows on; before stand + < = > and the like.
+    category = unicodedata.category(character)
+    return (category == "So" and character != REMOVED) or (category == "Sm" and character >= "\u2190")
