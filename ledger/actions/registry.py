@@ -13,7 +13,8 @@ ROOMS = ("home", "bench", "money", "machine", "set_aside", "quarter", "set_up")
 @dataclass(frozen=True)
 class Act:
     """id: how the program calls it. verb: the command's words. words: what the palette and the footer say. key: the
-    letter in `rooms`, None for the palette alone. help: one sentence. request: the type it takes, as module:name."""
+    letter in `rooms`, None for the palette alone. help: a sentence or two, the first of which stands in lists. request:
+    the type it takes, as module:name."""
 
     id: str
     verb: str
@@ -31,7 +32,7 @@ ACTS: tuple[Act, ...] = (
         "Pick up",
         "p",
         ROOMS,
-        "The piece goes home: lines, sales tax, deposit, payment, receipt.",
+        "Hand a piece over: sales tax, deposit, payment, receipt.",
         "ledger.jobs.pickup:PickupRequest",
     ),
     Act(
@@ -49,7 +50,7 @@ ACTS: tuple[Act, ...] = (
         "Spend",
         "s",
         ROOMS,
-        "A receipt. AMOUNT is the whole of it, also where a part was for the household.",
+        "Enter a receipt, whoever paid it. AMOUNT is the whole of it, also where a part was for the household.",
         "ledger.actions.spend:SpendRequest",
     ),
     Act(
@@ -86,7 +87,7 @@ ACTS: tuple[Act, ...] = (
         "Back",
         "b",
         ("bench",),
-        "The piece goes back to its owner with the work not done; the job stays booked.",
+        "The piece goes back to its owner with the work not done. The job stays booked.",
         "ledger.actions.move_job:MoveRequest",
     ),
     Act(
@@ -122,7 +123,7 @@ ACTS: tuple[Act, ...] = (
         "Pay back",
         "k",
         ("money",),
-        "Pay back what the workshop owes to its owner, all of it or AMOUNT.",
+        "Pay back what the workshop owes to its owner. Without AMOUNT, all of it.",
         "ledger.actions.transfer:TransferRequest",
     ),
     Act(
@@ -131,7 +132,7 @@ ACTS: tuple[Act, ...] = (
         "Undo",
         "u",
         ("money",),
-        "Undo an entry made in error by its exact mirror; then enter it again as it should be.",
+        "Undo an entry made in error. Its exact mirror is booked; then enter it again as it should be.",
         "ledger.actions.reverse:ReverseRequest",
     ),
     Act(

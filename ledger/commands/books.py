@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 import click
@@ -10,24 +9,39 @@ import click
 from ledger.books.balances import Balance, balances
 from ledger.books.books import Books
 from ledger.books.entries import Entry, Wanted, read_entries
-from ledger.commands.manners import REFUSED, Answer, Command, Session, amount_in, answers, day_or_none
+from ledger.commands.manners import (
+    REFUSED,
+    Answer,
+    Command,
+    Session,
+    amount_in,
+    answers,
+    day_or_none,
+    read_number,
+    read_path,
+)
 from ledger.money import currency_from_code, read_amount
 from ledger.periods import parse_date
 
 
 @click.command("new", cls=Command)
 @click.option("--name", required=True, help="The workshop's name.")
-@click.option("--currency", default="USD", show_default=True)
-@click.option("--locale", default="en_US", show_default=True)
-@click.option("--units", type=click.Choice(["in", "cm"]), default="in", show_default=True)
-@click.option("--machine-price", metavar="N", help="What the machine cost, if the workshop has it already.")
-@click.option("--machine-date", metavar="D", help="When it came.")
-@click.option("--opening", metavar="N", help="What is in the workshop's bank account now.")
+@click.option("--currency", default="USD", show_default=True, help="Three letters.")
+@click.option("--locale", default="en_US", show_default=True, help="How receipts write dates and amounts.")
+@click.option("--units", type=click.Choice(["in", "cm"]), default="in", show_default=True, help="Of every length.")
+@click.option("--machine-price", metavar="AMOUNT", help="What the machine cost, if the workshop has it already.")
+@click.option("--machine-date", metavar="DATE", help="The day on which it came.")
+@click.option("--opening", metavar="AMOUNT", help="What is in the workshop's bank account now.")
 @answers
 def new(session: Session, name: str, currency: str, locale: str, units: str, **given: str | None) -> Answer:
-    """Begin the books, today or on the day of --on."""
+    """Begin the books, today or on the day of --on.
+
+    Nothing from before that day is entered later on. Name, currency, locale and units stay as they are chosen here.
+    """
     from ledger.actions import begin
 
+    if given["machine_date"] is not None and given["machine_price"] is None:
+        raise click.UsageError("--machine-date goes with --machine-price.")
     unit = currency_from_code(currency)
 
     def cents(key: str) -> int:
@@ -71,10 +85,10 @@ def chart(session: Session) -> Answer:
 
 
 @click.command("entries", cls=Command)
-@click.option("--since", metavar="D", help="From this day.")
-@click.option("--through", metavar="D", help="Up to this day; the day of --on unless given.")
-@click.option("--job", type=click.IntRange(min=1), metavar="N", help="Of one job.")
-@click.option("--who", metavar="T", help="Of one customer or shop.")
+@click.option("--since", metavar="DATE", help="From this day on.")
+@click.option("--through", metavar="DATE", help="Up to this day; up to the day of --on unless given.")
+@click.option("--job", type=read_number, metavar="JOB", help="Of one job, by its number.")
+@click.option("--who", metavar="NAME", help="Of one customer or shop.")
 @answers
 def entries(session: Session, since: str | None, through: str | None, job: int | None, who: str | None) -> Answer:
     """The entries, in the order in which they were sealed."""
@@ -97,10 +111,13 @@ def entries(session: Session, since: str | None, through: str | None, job: int |
 @click.command("prove", cls=Command)
 @answers
 def prove(session: Session) -> Answer:
-    """Check the books from the ground up: file, schema, sums, chains, documents."""
+    """Check that the books are whole.
+
+    Everything is read from the ground up: file, schema, sums, chains, documents. It ends with 1 where they are not.
+    """
     from ledger.books.prove import prove as prove_books
 
-    with session.books() as books:
+    with session.books(tell_damage=False) as books:
         proof = prove_books(books)
         findings = [each.sentence for each in proof.findings]
         data = {
@@ -119,11 +136,14 @@ def prove(session: Session) -> Answer:
 @click.argument("file", required=False)
 @answers
 def backup(session: Session, file: str | None) -> Answer:
-    """Copy the books and their documents into one zip file, proved."""
+    """Copy the books and their documents into one zip file.
+
+    FILE is new; without it the backup goes to the backups folder of the books, under the day's name. It is proved.
+    """
     from ledger.books.backup import back_up
 
     with session.books() as books:
-        made = back_up(books, Path(file).expanduser() if file else None)
+        made = back_up(books, read_path(file, "file") if file is not None else None)
         data = {"file": str(made.file), "head": made.head.digest if made.head.number else None}
         return Answer(data, [f"Backed up to {made.file}, head {made.head}."])
 
@@ -132,10 +152,13 @@ def backup(session: Session, file: str | None) -> Answer:
 @click.argument("file")
 @answers
 def restore(session: Session, file: str) -> Answer:
-    """Put the books of a backup in place; what stood there is put aside, whole."""
+    """Put the books of a backup in place.
+
+    FILE was made by «twopurse backup» and is proved first. The books that stood there are put aside, whole.
+    """
     from ledger.books.backup import restore as restore_books
 
-    made = restore_books(Path(file).expanduser(), session.folder, session.clock)
+    made = restore_books(read_path(file, "file"), session.folder, session.clock)
     data = {"file": str(made.file), "head": made.head.digest if made.head.number else None}
     return Answer(data, [f"Restored from {made.file}, head {made.head}."])
 

@@ -15,7 +15,10 @@ from ledger.periods import parse_period, quarter_holding
 @click.command("payback", cls=Command)
 @answers
 def payback(session: Session) -> Answer:
-    """How far the machine is from being paid off, before income tax and any pay for your time."""
+    """How far the machine is from being paid off.
+
+    Before income tax and any pay for your time. Taken in is what jobs brought; earned is that less the expenses.
+    """
     from ledger.machine.record import read_payback
 
     with session.books() as books:
@@ -36,14 +39,7 @@ def payback(session: Session) -> Answer:
                 "too_early": forecast.too_early,
             },
         }
-        lines = [
-            f"The machine cost {data['cost']}.",
-            f"Taken in: {data['taken_in']}. Earned towards the machine, after expenses: {data['earned']}"
-            + (f", {data['share']} % of its cost." if data["share"] is not None else "."),
-            f"Left: {data['left']}" + (f", about {found.jobs_left} jobs." if found.jobs_left is not None else "."),
-            _forecast_line(data["forecast"]),
-        ]
-        return Answer(data, lines)
+        return Answer(data, _payback_lines(data))
 
 
 @click.command("quarter", cls=Command)
@@ -53,18 +49,22 @@ def payback(session: Session) -> Answer:
 )
 @click.option("--close", is_flag=True, help="Keep further entries out of the period.")
 @click.option("--reopen", is_flag=True, help="Let entries into the period again.")
-@click.option("--why", metavar="T", help="Why it is reopened.")
+@click.option("--why", metavar="TEXT", help="Why it is reopened.")
 @answers
 def quarter(session: Session, period: str | None, accrual: bool, close: bool, reopen: bool, why: str | None) -> Answer:
-    """Totals of a period for the accountant, on the cash method, with the checks that tie them to the books."""
+    """Totals of a period for the accountant.
+
+    PERIOD is a year, quarter, month or span: 2026, 2026-Q1, 2026-03 or 2026-01..2026-05; this quarter unless given. On
+    the cash method, with the checks that tie the totals to the books.
+    """
     from ledger.books.closing import close_period, reopen_period
     from ledger.commands.totals import totals_data, totals_lines
     from ledger.text import read_text
 
     if close and reopen:
         raise click.UsageError("A period is closed or reopened, not both.")
-    if reopen and why is None:
-        raise click.UsageError("Reopening a period needs --why.")
+    if reopen != (why is not None):
+        raise click.UsageError("--reopen and --why go together.")
     with session.books() as books:
         days = parse_period(period) if period is not None else quarter_holding(session.today)
         if close:
@@ -73,6 +73,17 @@ def quarter(session: Session, period: str | None, accrual: bool, close: bool, re
             reopen_period(books, days.start, read_text(why or "", "why"))
         data = totals_data(books, days, accrual)
         return Answer(data, totals_lines(data))
+
+
+def _payback_lines(data: dict[str, Any]) -> list[str]:
+    earned = f"Taken in: {data['taken_in']}. Earned towards the machine, after expenses: {data['earned']}"
+    if data["share"] is None:
+        return [f"{earned}.", "No machine is in the books, so there is nothing to pay off."]
+    lines = [f"The machine cost {data['cost']}.", f"{earned}, {data['share']} % of its cost."]
+    if not data["jobs_left"] and data["jobs_left"] is not None:
+        return [*lines, "It is paid off."]
+    jobs = "" if data["jobs_left"] is None else f", about {data['jobs_left']} jobs as they were lately"
+    return [*lines, f"Left: {data['left']}{jobs}.", _forecast_line(data["forecast"])]
 
 
 def _month(day: date | None) -> str | None:

@@ -8,16 +8,18 @@ from typing import Literal, cast
 import click
 
 from ledger.actions.registry import act_of_verb
-from ledger.books.books import Books
 from ledger.commands.job_answers import job_data, job_lines
-from ledger.commands.manners import Answer, Group, Session, amount_in, answers, day_or_none
+from ledger.commands.manners import Answer, Group, Session, amount_in, answers, day_or_none, read_number
+from ledger.errors import NotFound
 from ledger.jobs.job import STATUSES
 from ledger.jobs.payments import WAYS, How
 from ledger.jobs.records import read_custody, read_job, read_jobs
 from ledger.money import read_amount, read_percent, read_quantity
 from ledger.periods import parse_date
+from ledger.text import read_name, read_text
 
-_NUMBER = click.IntRange(min=1)
+_FIRST = ("asked", "booked", "in-hand")
+_LINE_HELP = "From the price list; repeat it for each line. QTY where it is not measured, such as hours."
 
 
 @click.group("job", cls=Group)
@@ -28,16 +30,14 @@ def job() -> None:
 @job.command("new", help=act_of_verb("job new").help)
 @click.option("--customer", required=True, help="Whose piece it is; a new name is a new customer.")
 @click.option("--piece", required=True, help="What it is.")
-@click.option("--width", metavar="N", required=True)
-@click.option("--length", metavar="N", required=True)
-@click.option("--value", metavar="N", required=True, help="What the customer declares it is worth.")
-@click.option(
-    "--line", "wanted", multiple=True, required=True, metavar='"NAME[=QTY]"', help="Work, from the price list."
-)
-@click.option("--promised", metavar="D")
-@click.option("--status", type=click.Choice(["asked", "booked", "in-hand"]), default="in-hand", show_default=True)
-@click.option("--rush", metavar="PERCENT")
-@click.option("--minimum", metavar="N", help="The least that the whole job comes to.")
+@click.option("--width", metavar="N", required=True, help="In inches, or in cm where the books began so.")
+@click.option("--length", metavar="N", required=True, help="In the same units.")
+@click.option("--value", metavar="AMOUNT", required=True, help="What the customer says it is worth, for the insurance.")
+@click.option("--line", "wanted", multiple=True, required=True, metavar='"NAME[=QTY]"', help=_LINE_HELP)
+@click.option("--promised", metavar="DATE", help="The day for which it is promised.")
+@click.option("--status", type=click.Choice(_FIRST), default="in-hand", show_default=True, help="in-hand: here already.")
+@click.option("--rush", metavar="PERCENT", help="Added to every line, for work that cannot wait.")
+@click.option("--minimum", metavar="AMOUNT", help="The least that the whole job comes to.")
 @answers
 def new(
     session: Session,
@@ -52,7 +52,7 @@ def new(
     with session.books() as books:
         promised, rush, minimum = given["promised"], given["rush"], given["minimum"]
         request = take_in.TakeInRequest(
-            customer=customer,
+            customer=read_name(customer, "customer"),
             piece=piece,
             width=read_quantity(given["width"] or "", "width"),
             length=read_quantity(given["length"] or "", "length"),
@@ -68,17 +68,22 @@ def new(
 
 
 @job.command("show")
-@click.argument("number", type=_NUMBER)
+@click.argument("number", type=read_number, metavar="JOB")
 @answers
 def show(session: Session, number: int) -> Answer:
-    """One job."""
+    """One job: its lines, what it comes to, what is held and owed."""
     with session.books() as books:
-        data = job_data(books, read_job(books, number))
+        found = read_job(books, number)
+        if found.taken_on > session.today:
+            raise NotFound(
+                f"On {session.today} there was no job {number}.", f"It was taken in on {found.taken_on}.", "on"
+            )
+        data = job_data(books, found)
         return Answer(data, job_lines(data))
 
 
 @job.command("list")
-@click.option("--status", "statuses", type=click.Choice(STATUSES), multiple=True)
+@click.option("--status", "statuses", type=click.Choice(STATUSES), multiple=True, help="Only these; repeat it.")
 @answers
 def list_jobs(session: Session, statuses: tuple[str, ...]) -> Answer:
     """The jobs, and what is in the house."""
@@ -104,7 +109,7 @@ def list_jobs(session: Session, statuses: tuple[str, ...]) -> Answer:
 
 def _event_command(event: Literal["in", "ready", "back"]) -> None:
     @job.command(event, help=act_of_verb(f"job {event}").help)
-    @click.argument("number", type=_NUMBER)
+    @click.argument("number", type=read_number, metavar="JOB")
     @answers
     def move(session: Session, number: int) -> Answer:
         from ledger.actions import move_job
@@ -120,10 +125,10 @@ _event_command("back")
 
 
 @job.command("deposit", help=act_of_verb("job deposit").help)
-@click.argument("number", type=_NUMBER)
+@click.argument("number", type=read_number, metavar="JOB")
 @click.argument("amount")
-@click.option("--paid", type=click.Choice(WAYS), required=True)
-@click.option("--fee", metavar="N", help="What the card company keeps, where it is known.")
+@click.option("--paid", type=click.Choice(WAYS), required=True, help="How it came in.")
+@click.option("--fee", metavar="AMOUNT", help="What the card company keeps, where it is known.")
 @click.option("--number", "reference", metavar="TEXT", help="The check's number, or the transfer's reference.")
 @answers
 def deposit(session: Session, number: int, amount: str, paid: str, fee: str | None, reference: str | None) -> Answer:
@@ -131,10 +136,10 @@ def deposit(session: Session, number: int, amount: str, paid: str, fee: str | No
 
 
 @job.command("pay", help=act_of_verb("job pay").help)
-@click.argument("number", type=_NUMBER)
+@click.argument("number", type=read_number, metavar="JOB")
 @click.argument("amount")
-@click.option("--paid", type=click.Choice(WAYS), required=True)
-@click.option("--fee", metavar="N", help="What the card company keeps, where it is known.")
+@click.option("--paid", type=click.Choice(WAYS), required=True, help="How it came in.")
+@click.option("--fee", metavar="AMOUNT", help="What the card company keeps, where it is known.")
 @click.option("--number", "reference", metavar="TEXT", help="The check's number, or the transfer's reference.")
 @answers
 def pay(session: Session, number: int, amount: str, paid: str, fee: str | None, reference: str | None) -> Answer:
@@ -153,18 +158,12 @@ def _take(
             cents=read_amount(amount, books.currency, "amount"),
             how=cast("How", paid),
             fee_cents=read_amount(fee, books.currency, "fee", zero=True) if fee is not None else 0,
-            number=_reference(books, reference),
+            number=read_text(reference, "number", limit=60) if reference is not None else None,
         )
         after, sealed = perform(books, request)
         data = job_data(books, after, sealed.number)
         said = f"held for job {number}: {data['deposit']}" if act == "deposit" else f"still owed on it: {data['owed']}"
         return Answer(data, [f"Entry {sealed.number}; {said}."])
-
-
-def _reference(books: Books, text: str | None) -> str | None:
-    from ledger.text import read_text
-
-    return read_text(text, "number", limit=60) if text is not None else None
 
 
 def _line(text: str) -> tuple[str, Decimal | None]:

@@ -2,26 +2,36 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import Any
+from collections.abc import Callable
+from typing import Any, TypeVar
 
 import click
 
 from ledger.actions.registry import act_of_verb
-from ledger.commands.manners import Answer, Command, Session, amount_in, answers
+from ledger.books.entries import read_entry
+from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_number, read_path
 from ledger.money import read_amount
+
+_Call = TypeVar("_Call", bound=Callable[..., Any])
+
+
+def _account(option: str, usual: str, purse: str) -> Callable[[_Call], _Call]:
+    """--from or --to of a purse, with the account that it usually is."""
+    name = f"{option.removeprefix('--')}_account"
+    said = f"An account of the {purse}."
+    return click.option(option, name, metavar="ACCOUNT", default=usual, show_default=True, help=said)
 
 
 @click.command("spend", cls=Command, help=act_of_verb("spend").help)
 @click.argument("amount")
-@click.option("--category", required=True, help="What it was for, such as thread.")
-@click.option("--from", "paid_from", required=True, metavar="ACCOUNT", help="What it was paid from, either purse.")
-@click.option("--who", required=True, help="The shop.")
+@click.option("--category", metavar="NAME", required=True, help="What it was for, such as thread.")
+@click.option("--from", "paid_from", required=True, metavar="ACCOUNT", help="What it was paid from, of either purse.")
+@click.option("--who", metavar="NAME", required=True, help="The shop, or whoever was paid.")
 @click.option("--home", metavar="AMOUNT", help="The part of the receipt that was for the household.")
 @click.option("--owed", is_flag=True, help="Paid by the household, and the workshop owes it back.")
-@click.option("--untaxed", is_flag=True, help="Bought without sales tax.")
+@click.option("--untaxed", is_flag=True, help="Stock bought without sales tax; the program keeps track of it.")
 @click.option("--document", metavar="FILE", help="A photograph or scan to keep with the entry.")
-@click.option("--why", metavar="TEXT")
+@click.option("--why", metavar="TEXT", help="A few words for the entry.")
 @answers
 def spend(session: Session, amount: str, home: str | None, document: str | None, **given: Any) -> Answer:
     from ledger.actions import spend as act
@@ -30,7 +40,7 @@ def spend(session: Session, amount: str, home: str | None, document: str | None,
         request = act.SpendRequest(
             amount_cents=read_amount(amount, books.currency, "amount"),
             home_cents=read_amount(home, books.currency, "home", zero=True) if home is not None else 0,
-            document=Path(document).expanduser() if document is not None else None,
+            document=read_path(document, "document") if document is not None else None,
             **given,
         )
         spent, sealed = act.perform(books, request)
@@ -51,7 +61,7 @@ def spend(session: Session, amount: str, home: str | None, document: str | None,
 @click.argument("amount")
 @click.argument("from_account", metavar="FROM")
 @click.argument("to_account", metavar="TO")
-@click.option("--why", metavar="TEXT")
+@click.option("--why", metavar="TEXT", help="A few words for the entry.")
 @answers
 def move(session: Session, amount: str, from_account: str, to_account: str, why: str | None) -> Answer:
     return _transfer(session, "move", amount, from_account, to_account, why)
@@ -59,9 +69,9 @@ def move(session: Session, amount: str, from_account: str, to_account: str, why:
 
 @click.command("draw", cls=Command, help=act_of_verb("draw").help)
 @click.argument("amount")
-@click.option("--from", "from_account", metavar="ACCOUNT", default="checking", show_default=True)
-@click.option("--to", "to_account", metavar="ACCOUNT", default="household checking", show_default=True)
-@click.option("--why", metavar="TEXT")
+@_account("--from", "checking", "workshop")
+@_account("--to", "household checking", "household")
+@click.option("--why", metavar="TEXT", help="A few words for the entry.")
 @answers
 def draw(session: Session, amount: str, from_account: str, to_account: str, why: str | None) -> Answer:
     return _transfer(session, "draw", amount, from_account, to_account, why)
@@ -69,9 +79,9 @@ def draw(session: Session, amount: str, from_account: str, to_account: str, why:
 
 @click.command("put-in", cls=Command, help=act_of_verb("put-in").help)
 @click.argument("amount")
-@click.option("--from", "from_account", metavar="ACCOUNT", default="household checking", show_default=True)
-@click.option("--to", "to_account", metavar="ACCOUNT", default="checking", show_default=True)
-@click.option("--why", metavar="TEXT")
+@_account("--from", "household checking", "household")
+@_account("--to", "checking", "workshop")
+@click.option("--why", metavar="TEXT", help="A few words for the entry.")
 @answers
 def put_in(session: Session, amount: str, from_account: str, to_account: str, why: str | None) -> Answer:
     return _transfer(session, "put-in", amount, from_account, to_account, why)
@@ -79,16 +89,16 @@ def put_in(session: Session, amount: str, from_account: str, to_account: str, wh
 
 @click.command("pay-back", cls=Command, help=act_of_verb("pay-back").help)
 @click.argument("amount", required=False)
-@click.option("--from", "from_account", metavar="ACCOUNT", default="checking", show_default=True)
-@click.option("--to", "to_account", metavar="ACCOUNT", default="household checking", show_default=True)
+@_account("--from", "checking", "workshop")
+@_account("--to", "household checking", "household")
 @answers
 def pay_back(session: Session, amount: str | None, from_account: str, to_account: str) -> Answer:
     return _transfer(session, "pay-back", amount, from_account, to_account, None)
 
 
 @click.command("reverse", cls=Command, help=act_of_verb("reverse").help)
-@click.argument("entry", type=click.IntRange(min=1))
-@click.option("--why", metavar="TEXT", required=True)
+@click.argument("entry", type=read_number)
+@click.option("--why", metavar="TEXT", required=True, help="What was wrong.")
 @answers
 def reverse(session: Session, entry: int, why: str) -> Answer:
     from ledger.actions import reverse as act
@@ -106,7 +116,9 @@ def _transfer(
     with session.books() as books:
         cents = read_amount(amount, books.currency, "amount") if amount is not None else None
         sealed = transfer.perform(books, transfer.TransferRequest(kind, cents, from_account, to_account, why))
-        return Answer({"entry": sealed.number}, [f"Entry {sealed.number}: from {from_account} to {to_account}."])
+        moved = max(each.cents for each in read_entry(books, sealed.number).postings)
+        data = {"entry": sealed.number, "amount": amount_in(books.currency)(moved)}
+        return Answer(data, [f"Entry {sealed.number}: {data['amount']} from {from_account} to {to_account}."])
 
 
 COMMANDS = (spend, move, draw, put_in, pay_back, reverse)

@@ -8,23 +8,25 @@ import click
 
 from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
-from ledger.commands.manners import Answer, Command, Session, amount_in, answers
+from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_number
 from ledger.errors import NotUnderstood
 from ledger.jobs.payments import OWED, WAYS, PaidPart
 from ledger.jobs.pickup import PickupRequest, Settlement
 from ledger.money import Currency, plain_percent, read_amount
 from ledger.text import read_text
 
+_PAID_HELP = "cash, check, card, transfer, or owed for later; repeat it with amounts where it is paid in several ways."
+
 
 @click.command("pickup", cls=Command, help=act_of_verb("pickup").help)
-@click.argument("number", type=click.IntRange(min=1))
-@click.option("--paid", multiple=True, metavar="HOW[=AMOUNT]", help="cash, check, card, transfer or owed; several go.")
-@click.option("--tendered", metavar="N", help="The cash handed over, for the change.")
+@click.argument("number", type=read_number, metavar="JOB")
+@click.option("--paid", multiple=True, metavar="HOW[=AMOUNT]", help=_PAID_HELP)
+@click.option("--tendered", metavar="AMOUNT", help="The cash handed over, for the change.")
 @click.option("--number", "reference", metavar="TEXT", help="The check's number, or the transfer's reference.")
-@click.option("--tip", metavar="N", help="Given freely by the customer.")
-@click.option("--fee", metavar="N", help="What the card company keeps, where it is known.")
-@click.option("--discount", metavar="N", help="Taken off before tax.")
-@click.option("--amount", metavar="N", help="What is paid now; the rest stays owed.")
+@click.option("--tip", metavar="AMOUNT", help="Given freely by the customer.")
+@click.option("--fee", metavar="AMOUNT", help="What the card company keeps, where it is known.")
+@click.option("--discount", metavar="AMOUNT", help="Taken off before tax.")
+@click.option("--amount", metavar="AMOUNT", help="What is paid now, where the rest stays owed.")
 @answers
 def pickup(session: Session, number: int, paid: tuple[str, ...], reference: str | None, **given: str | None) -> Answer:
     from ledger.actions import pick_up
@@ -50,7 +52,8 @@ def pickup(session: Session, number: int, paid: tuple[str, ...], reference: str 
         data = _settlement(books, done.settlement)
         data["entry"] = done.entry.number if done.entry else None
         data["receipt"] = {"pdf": None, "text": str(done.receipt)}
-        return Answer(data, [*done.receipt.read_text(encoding="utf-8").splitlines(), "", *data["warnings"]])
+        lines = [*done.receipt.read_text(encoding="utf-8").splitlines(), "", *data["warnings"]]
+        return Answer(data, [*lines, f"The receipt is in {done.receipt}."])
 
 
 def _paid_part(text: str, currency: Currency) -> PaidPart:

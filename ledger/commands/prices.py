@@ -19,24 +19,28 @@ from ledger.text import read_text
 
 @click.command("price", cls=Command)
 @click.argument("name")
-@click.option("--by", type=click.Choice(MEASURES), required=True, help="What the rate is for.")
-@click.option("--rate", metavar="N", required=True, help="The price of one unit.")
-@click.option("--class", "class_name", required=True, help="goods, work, delivery, other, or a class of your own.")
-@click.option("--minimum", metavar="N", help="The least that a line comes to.")
+@click.option("--by", type=click.Choice(MEASURES), required=True, help="What is measured or counted.")
+@click.option("--rate", metavar="AMOUNT", required=True, help="The price of one of these.")
+@click.option("--class", "class_name", metavar="CLASS", required=True, help="goods, work, delivery, other or your own.")
+@click.option("--minimum", metavar="AMOUNT", help="The least that a line comes to.")
 @click.option("--allowance", metavar="N", help="Added to the length that is measured; batting has 8 in.")
-@click.option("--kind", type=click.Choice(["binding", "batting"]))
+@click.option("--kind", type=click.Choice(["binding", "batting"]), help="Read from the name unless given.")
 @click.option("--includes-tax", is_flag=True, help="The price has the sales tax in it.")
-@click.option("--from", "from_day", metavar="D", help="The first day on which it holds; today unless given.")
+@click.option("--from", "from_day", metavar="DATE", help="The first day on which it holds; today unless given.")
 @answers
 def price(
     session: Session, name: str, by: str, rate: str, class_name: str, kind: str | None, includes_tax: bool, **given: Any
 ) -> Answer:
-    """A price from a day on. Jobs keep the prices they were quoted."""
+    """Put a price on the list, from a day on.
+
+    By area: width times length. By length: the way round the piece. By inch or yard: its longer side, off the roll. By
+    hour, each, flat: as many as the job says. Jobs keep the prices they were quoted.
+    """
     with session.books() as books:
         minimum, allowance, from_day = given["minimum"], given["allowance"], given["from_day"]
-        kept_values = {
-            "minimum_cents": read_amount(minimum, books.currency, "minimum", zero=True) if minimum else 0,
-            "allowance": _allowance(allowance),
+        kept_values: dict[str, Any] = {
+            "minimum_cents": read_amount(minimum, books.currency, "minimum", zero=True) if minimum is not None else 0,
+            "allowance": read_rate(allowance, "allowance") if allowance is not None else None,
             "kind": kind,
             "includes_tax": includes_tax,
             "from_date": parse_date(from_day, "from") if from_day is not None else None,
@@ -44,16 +48,15 @@ def price(
         value = read_rate(rate, "rate")
         with books.writing() as write:
             kept = add_price(books, write, name, cast("Measure", by), value, class_name, **kept_values)
-        return Answer(
-            _price(books, kept), [f"{kept.name}: {plain_decimal(kept.rate, 2)} by {kept.by}, {kept.class_name}."]
-        )
+        data = _price(books, kept)
+        return Answer(data, [f"{kept.name}: {data['rate']} by {kept.by}, {kept.class_name}, from {kept.from_date}."])
 
 
 @click.command("customer", cls=Command)
 @click.argument("name")
 @click.option("--exempt", metavar="REASON", help="Why no tax is taken, as the certificate says.")
 @click.option("--certificate", metavar="NO", help="The certificate's number.")
-@click.option("--expires", metavar="D", help="The certificate's last day.")
+@click.option("--expires", metavar="DATE", help="The certificate's last day.")
 @click.option("--contact", metavar="TEXT", help="Telephone or mail address.")
 @answers
 def customer(
@@ -74,12 +77,6 @@ def customer(
         if held is not None and not held.is_valid(session.today):
             lines.append("The certificate has no number or is not valid today, so tax is taken as from anyone.")
         return Answer(data, lines)
-
-
-def _allowance(text: str | None) -> Any:
-    if text is None:
-        return None
-    return read_rate(text, "allowance")
 
 
 def _price(books: Books, price: Price) -> dict[str, Any]:

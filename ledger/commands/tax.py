@@ -18,18 +18,24 @@ ASK = "Ask your state's revenue office; collect no tax before you hold a permit.
 
 @click.group("tax", cls=Group)
 def tax() -> None:
-    """Sales tax. What is taxed is your state's answer, recorded with whom you asked: there is no default."""
+    """Sales tax: the rates, and what your state taxes.
+
+    What is taxed is your state's answer, recorded with whom you asked: there is no default.
+    """
 
 
 @tax.command("rate")
 @click.argument("name")
 @click.argument("percent")
-@click.option("--from", "from_day", metavar="D", required=True, help="The first day on which it holds.")
-@click.option("--until", metavar="D", help="The last day; without it, until the next rate of that name.")
+@click.option("--from", "from_day", metavar="DATE", required=True, help="The first day on which it holds.")
+@click.option("--until", metavar="DATE", help="The last day; without it, until the next rate of that name.")
 @click.option("--level", type=click.Choice(LEVELS), help="Who levies it; read from the name unless given.")
 @answers
 def rate(session: Session, name: str, percent: str, from_day: str, until: str | None, level: str | None) -> Answer:
-    """A rate of one jurisdiction, from a day on. Rates in force are added up."""
+    """A rate of one jurisdiction, from a day on.
+
+    NAME is who levies it, such as state or county. PERCENT is such as 4.3 or 8.875. Rates in force are added up.
+    """
     with session.books() as books:
         value = read_percent(percent, "percent")
         start, end = parse_date(from_day, "from"), parse_date(until, "until") if until is not None else None
@@ -42,13 +48,16 @@ def rate(session: Session, name: str, percent: str, from_day: str, until: str | 
 @click.argument("class_name", metavar="CLASS")
 @click.argument("taxed", type=click.Choice(["yes", "no"]))
 @click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
-@click.option("--from", "from_day", metavar="D", help="The first day on which it holds; today unless given.")
-@click.option("--until", metavar="D", help="The last day.")
+@click.option("--from", "from_day", metavar="DATE", help="The first day on which it holds; today unless given.")
+@click.option("--until", metavar="DATE", help="The last day.")
 @answers
 def class_answer(
     session: Session, class_name: str, taxed: str, asked: str, from_day: str | None, until: str | None
 ) -> Answer:
-    """What you were told about a class of line: goods, work, delivery, other, or one of your own."""
+    """Whether a class of line is taxed, as you were told.
+
+    CLASS is goods, work, delivery, other, or one of your own: ask your state's revenue office about each.
+    """
     with session.books() as books:
         start = parse_date(from_day, "from") if from_day is not None else session.today
         end = parse_date(until, "until") if until is not None else None
@@ -61,7 +70,10 @@ def class_answer(
 @click.argument("method", type=click.Choice(["slip", "line"]))
 @answers
 def method(session: Session, method: str) -> Answer:
-    """Work tax out on the whole slip, or line by line; the same throughout a filing period."""
+    """Work tax out on the whole slip, or line by line.
+
+    It is the same throughout a filing period: where this one has a taxed sale already, it holds from the next.
+    """
     with session.books() as books:
         with books.writing() as write:
             start = rules.choose_method(books, write, cast("Method", method))
@@ -73,7 +85,7 @@ def method(session: Session, method: str) -> Answer:
 @click.option("--due-day", type=int, metavar="N", required=True, help="Day of the month after; 31 is its last.")
 @answers
 def period(session: Session, frequency: str, due_day: int) -> Answer:
-    """How often your state wants a return, and by which day of the month after."""
+    """How often your state wants a return, and by which day."""
     with session.books() as books:
         with books.writing() as write:
             rules.choose_filing(books, write, frequency, due_day)
