@@ -35,7 +35,7 @@ def job() -> None:
 @click.option("--value", metavar="AMOUNT", required=True, help="What the customer says it is worth, for the insurance.")
 @click.option("--line", "wanted", multiple=True, required=True, metavar='"NAME[=QTY]"', help=_LINE_HELP)
 @click.option("--promised", metavar="DATE", help="The day for which it is promised.")
-@click.option("--status", type=click.Choice(_FIRST), default="in-hand", show_default=True, help="Asked, to come, or here.")
+@click.option("--status", type=click.Choice(_FIRST), default="in-hand", show_default=True, help="Where it stands.")
 @click.option("--rush", metavar="PERCENT", help="Added to every line, for work that cannot wait.")
 @click.option("--minimum", metavar="AMOUNT", help="The least that the whole job comes to.")
 @answers
