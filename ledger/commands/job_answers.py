@@ -63,10 +63,12 @@ def job_lines(data: dict[str, Any]) -> list[str]:
     told = [each for each in sometimes[:2] if _moves(data[each[1]])] + totals
     told += [each for each in sometimes[2:] if _moves(data[each[1]])]
     lines += [f"  {name:<51}{data[key]:>11}" for name, key in told]
-    lines += [
-        f"  Whether «{name}» is taxed is not answered yet, so no tax is taken on it." for name in data["unanswered"]
-    ]
-    return lines
+    return [*lines, *(f"  {line}" for line in unanswered_lines(data["unanswered"]))]
+
+
+def unanswered_lines(classes: list[str]) -> list[str]:
+    """A sentence for each class that no tax is taken on because nobody has been asked about it."""
+    return [f"Whether «{name}» is taxed is not answered yet, so no tax is taken on it." for name in classes]
 
 
 def _moves(amount: str) -> bool:

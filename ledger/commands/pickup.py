@@ -8,6 +8,7 @@ import click
 
 from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
+from ledger.commands.job_answers import unanswered_lines
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_number
 from ledger.errors import NotUnderstood
 from ledger.jobs.payments import OWED, WAYS, PaidPart
@@ -53,6 +54,7 @@ def pickup(session: Session, number: int, paid: tuple[str, ...], reference: str 
         data["entry"] = done.entry.number if done.entry else None
         data["receipt"] = {"pdf": None, "text": str(done.receipt)}
         lines = [*done.receipt.read_text(encoding="utf-8").splitlines(), "", *data["warnings"]]
+        lines += unanswered_lines(data["unanswered"])
         return Answer(data, [*lines, f"The receipt is in {done.receipt}."])
 
 

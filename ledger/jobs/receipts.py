@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from textwrap import wrap
 
 from ledger.books.books import Settings
 from ledger.books.entries import Sealed
@@ -27,9 +28,9 @@ def receipt_text(settings: Settings, settlement: Settlement, sealed: Sealed | No
     from babel.dates import format_date  # 40 ms, only where something is printed for a customer
 
     job = settlement.job
-    head = [settings.name, f"Receipt for job {job.id}", format_date(today, locale=settings.locale)]
+    head = [*wrap(settings.name, WIDTH), f"Receipt for job {job.id}", format_date(today, locale=settings.locale)]
     body = [*_lines(settings, settlement), "-" * WIDTH, *_money(settings, settlement)]
-    tail = ["", f"{job.customer.name}", f"{job.piece}", "Thank you."]
+    tail = ["", *wrap(job.customer.name, WIDTH), *wrap(job.piece, WIDTH), "Thank you."]
     if sealed is not None:
         tail.append(f"Entry {sealed.number} {sealed.digest[:12]}")
     lines = [*head, "-" * WIDTH, *body, *tail]
@@ -39,7 +40,7 @@ def receipt_text(settings: Settings, settlement: Settlement, sealed: Sealed | No
 def _lines(settings: Settings, settlement: Settlement) -> Iterator[str]:
     for line in settlement.job.lines:
         yield from _pair(line.name, _amount(settings, line.cents))
-        yield f"  {_measure(line)} at {plain_decimal(line.rate, 2)}"
+        yield f"  {_measure(line)} at {plain_decimal(line.rate, settings.currency.decimals)}"
     pricing = settlement.job.pricing
     if pricing.top_up_cents:
         yield from _pair("Minimum charge", _amount(settings, pricing.top_up_cents))
@@ -79,12 +80,14 @@ def _measure(line: JobLine) -> str:
 
 
 def _pair(left: str, right: str) -> Iterator[str]:
-    """Label and amount on one line, or on two where the label is long."""
+    """Label and amount on one line, or the amount on a line of its own where the label is long."""
     space = WIDTH - len(right) - 1
-    if len(left) > space:
-        yield left[:WIDTH]
-        left = ""
-    yield f"{left:<{space}} {right}"
+    *before, last = wrap(left, WIDTH)
+    yield from before
+    if len(last) > space:
+        yield last
+        last = ""
+    yield f"{last:<{space}} {right}"
 
 
 def _amount(settings: Settings, cents: int) -> str:
