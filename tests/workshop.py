@@ -7,6 +7,7 @@ room or a command would send it. `on_day` gives the same open books on another d
 from __future__ import annotations
 
 import shutil
+import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
@@ -66,14 +67,15 @@ def reopened(folder: Path, day: date) -> Books:
 
 
 @contextmanager
-def copied(books: Books, folder: Path) -> Iterator[Books]:
-    """The same books in a folder of their own, on the same day, closed in the end."""
-    shutil.copytree(books.folder, folder)
-    copy = reopened(folder, books.today)
-    try:
-        yield copy
-    finally:
-        copy.close()
+def copied(folder: Path, day: date = FIRST_DAY) -> Iterator[Books]:
+    """The books of a folder in a new folder of their own, opened on a day; closed and removed in the end."""
+    with tempfile.TemporaryDirectory(prefix="twopurse-", ignore_cleanup_errors=True) as place:
+        shutil.copytree(folder, Path(place) / "books")
+        books = reopened(Path(place) / "books", day)
+        try:
+            yield books
+        finally:
+            books.close()
 
 
 def on_day(books: Books, day: date) -> Books:

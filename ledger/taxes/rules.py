@@ -162,10 +162,12 @@ def _level_from_name(name: str) -> Level:
 
 
 def _check_overlap(books: Books, jurisdiction: int, name: str, from_date: date, until_date: date | None) -> None:
-    for row in books.rows("select * from rate where jurisdiction = ? order by from_date, id", (jurisdiction,)):
+    rows = books.rows("select * from rate where jurisdiction = ? order by from_date, id", (jurisdiction,))
+    # Of several rates from one day the last entered is the one that holds.
+    for row in {each["from_date"]: each for each in rows}.values():
         start, end = date.fromisoformat(row["from_date"]), row["until_date"]
         if start == from_date:
-            if books.value("select 1 from tax_line where rate = ? limit 1", (row["id"],)):
+            if _was_used(books, row["id"]):
                 raise NotPossible(
                     f"Tax was already taken at {name}'s rate from {start}.", "Enter a rate from a later day.", "from"
                 )
@@ -176,3 +178,13 @@ def _check_overlap(books: Books, jurisdiction: int, name: str, from_date: date, 
             raise NotPossible(
                 f"{name} has a rate from {start} that overlaps this one.", "Choose days that do not overlap.", "from"
             )
+
+
+def _was_used(books: Books, rate: int) -> bool:
+    """Whether a sale stands that took tax at a rate; one that was reversed does not stand."""
+    used = books.value(
+        "select 1 from tax_line join entry on entry.number = tax_line.entry where rate = ? and reverses is null "
+        "and not exists (select 1 from entry as mirror where mirror.reverses = entry.number) limit 1",
+        (rate,),
+    )
+    return used is not None
