@@ -7,6 +7,7 @@ from typing import Any
 from ledger.books.books import Books
 from ledger.commands.manners import amount_in, day_or_none
 from ledger.jobs.job import Job
+from ledger.jobs.records import read_intake
 from ledger.jobs.slip import work_out_slip
 from ledger.money import plain_decimal
 from ledger.taxes.rules import rules_on
@@ -15,6 +16,7 @@ from ledger.taxes.rules import rules_on
 def job_data(books: Books, job: Job, entry: int | None = None) -> dict[str, Any]:
     """A job with its lines and the tax that pickup today would take."""
     amount = amount_in(books.currency)
+    intake = read_intake(books, job.id)
     slip = work_out_slip(job.charges, rules_on(books, books.today))
     return {
         "job": job.id,
@@ -24,6 +26,8 @@ def job_data(books: Books, job: Job, entry: int | None = None) -> dict[str, Any]
         "width": plain_decimal(job.size.width),
         "length": plain_decimal(job.size.length),
         "value": amount(job.value_cents),
+        "condition": intake.condition if intake else None,
+        "may_collect": intake.may_collect if intake else None,
         "taken_on": job.taken_on.isoformat(),
         "promised": day_or_none(job.promised),
         "lines": [
