@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from ledger.books.clock import Clock
-from ledger.books.connection import refusal_for
+from ledger.books.connection import FILE_FAULTS, refusal_for
 from ledger.books.transaction import Writing, transaction
 from ledger.errors import BooksDamaged, NotPossible
 from ledger.money import Currency
@@ -56,7 +56,7 @@ class Books:
         """Every row of a query. Raises Refused for what the disk or the file reports."""
         try:
             return self.connection.execute(sql, values).fetchall()
-        except sqlite3.Error as error:
+        except FILE_FAULTS as error:
             raise refusal_for(error) from error
 
     def row(self, sql: str, values: Sequence[object] = ()) -> Row | None:

@@ -25,13 +25,17 @@ _PRAGMAS = (
     # lost when the file is copied to a stick or a synced folder.
     "synchronous = extra",
     "temp_store = memory",
+    "journal_mode = delete",
 )
+# What SQLite reports of a file, and what Python makes of a report that quotes broken text out of it.
+FILE_FAULTS = (sqlite3.Error, UnicodeDecodeError)
 
 
 def read_version(path: Path) -> int:
     """The schema version in the header of a books file, read before anything connects to it.
 
     Raises BooksNotUsable, with a sentence each for: no file, no permission, size zero, junk, another program's file.
+    Where a commit was cut off this is what it left: ask the connection again once it has rolled that back.
     """
     try:
         with path.open("rb") as file:
@@ -42,7 +46,7 @@ def read_version(path: Path) -> int:
             "Begin some there with «twopurse new», or name another folder with --books.",
             "books",
         ) from None
-    except (PermissionError, NotADirectoryError, IsADirectoryError):
+    except OSError:
         raise BooksNotUsable(
             f"The books in {path.parent} cannot be read.", "Check who owns the folder and may read it.", "books"
         ) from None
@@ -69,11 +73,16 @@ def connect(path: Path, *, create: bool = False) -> sqlite3.Connection:
         connection = sqlite3.connect(
             location, uri=True, isolation_level=None, timeout=BUSY_SECONDS, cached_statements=256
         )
-        connection.row_factory = sqlite3.Row
-        for pragma in _PRAGMAS:
-            connection.execute(f"pragma {pragma}")
-        connection.set_authorizer(_no_attaching)
     except sqlite3.Error as error:
+        raise refusal_for(error) from error
+    connection.row_factory = sqlite3.Row
+    connection.text_factory = _text_as_it_stands
+    try:
+        for pragma in _PRAGMAS:
+            connection.execute(f"pragma {pragma}").fetchall()
+        connection.set_authorizer(_no_attaching)
+    except FILE_FAULTS as error:
+        connection.close()
         raise refusal_for(error) from error
     return connection
 
@@ -88,16 +97,18 @@ def copy_into(connection: sqlite3.Connection, target: Path) -> None:
     connection.set_authorizer(_attaching_only(target))
     try:
         connection.execute("vacuum into ?", (str(target),))
-    except sqlite3.Error as error:
+    except FILE_FAULTS as error:
         raise refusal_for(error) from error
     finally:
         connection.set_authorizer(_no_attaching)
 
 
-def refusal_for(error: sqlite3.Error) -> Refused:
+def refusal_for(error: sqlite3.Error | UnicodeDecodeError) -> Refused:
     """The sentence for what SQLite reports of the disk, a lock or a broken file; a defect of ours is raised again."""
-    name = getattr(error, "sqlite_errorname", "") or ""
-    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+    name = _name_of(error)
+    if is_broken(error):
+        return BooksNotUsable("The books file is broken.", "Restore a backup with «twopurse restore».", "books")
+    if is_busy(error):
         return BooksBusy("Another window is writing.", "Try again.")
     if name == "SQLITE_FULL" or (name.startswith("SQLITE_IOERR_WRITE")):
         return BooksNotUsable("The disk is full, so nothing was written.", "Make room on it and try again.", "books")
@@ -111,9 +122,20 @@ def refusal_for(error: sqlite3.Error) -> Refused:
         return BooksNotUsable(
             "The disk does not answer, so nothing was written.", "Check the disk and try again.", "books"
         )
-    if name.startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB")):
-        return BooksNotUsable("The books file is broken.", "Restore a backup with «twopurse restore».", "books")
     raise error
+
+
+def is_broken(error: sqlite3.Error | UnicodeDecodeError) -> bool:
+    """Whether it tells of a file that cannot be read, rather than of a lock, the disk or a statement of ours."""
+    return isinstance(error, UnicodeDecodeError) or _name_of(error).startswith(("SQLITE_CORRUPT", "SQLITE_NOTADB"))
+
+
+def is_busy(error: sqlite3.Error | UnicodeDecodeError) -> bool:
+    return _name_of(error).startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
+
+
+def _name_of(error: Exception) -> str:
+    return getattr(error, "sqlite_errorname", "") or ""
 
 
 def refusal_for_file(error: OSError, folder: Path) -> BooksNotUsable:
@@ -127,6 +149,11 @@ def refusal_for_file(error: OSError, folder: Path) -> BooksNotUsable:
         "Check who owns the folder, and that it is not on a read-only disk.",
         "books",
     )
+
+
+def _text_as_it_stands(content: bytes) -> str:
+    """Text, also where a damaged file holds bytes that are none: the digest then tells which row it is."""
+    return content.decode("utf-8", "surrogateescape")
 
 
 _Authorizer = Callable[[int, str | None, str | None, str | None, str | None], int]

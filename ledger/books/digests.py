@@ -60,6 +60,18 @@ def sealed_parts(
     return postings, slip_lines, tax_lines
 
 
+def is_value(kept: object) -> bool:
+    """Whether it is what is written into the books: NFC text, an integer or nothing. Damage leaves other things."""
+    if isinstance(kept, str):
+        return unicodedata.is_normalized("NFC", kept)
+    return kept is None or isinstance(kept, int)
+
+
+def as_kept(value: Value) -> Value:
+    """The value as it is written: text in NFC, so that what stands in the file is what its digest covers."""
+    return unicodedata.normalize("NFC", value) if isinstance(value, str) else value
+
+
 def _digest(form: list[object]) -> str:
     text = json.dumps(_composed(form), ensure_ascii=False, separators=(",", ":"))
     content = text.encode("utf-8", "surrogatepass")
@@ -68,7 +80,7 @@ def _digest(form: list[object]) -> str:
 
 def _composed(part: object) -> object:
     if isinstance(part, str):
-        return unicodedata.normalize("NFC", part)
+        return as_kept(part)
     if isinstance(part, list | tuple):
         return [_composed(each) for each in part]
     assert part is None or (isinstance(part, int) and not isinstance(part, bool)), "no float is ever sealed"

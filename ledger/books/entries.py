@@ -10,7 +10,7 @@ from ledger.books.accounts import Accounts
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.chain import head
-from ledger.books.digests import entry_digest, sealed_parts
+from ledger.books.digests import as_kept, entry_digest, sealed_parts
 from ledger.books.drafts import Draft, Posting, SlipLine, TaxLine
 from ledger.books.transaction import Writing
 from ledger.errors import NotFound, NotPossible
@@ -45,6 +45,8 @@ class Wanted:
     """Which entries are asked for; every condition that is given must hold."""
 
     number: int | None = None
+    lowest: int | None = None
+    highest: int | None = None
     since: date | None = None
     through: date | None = None
     job: int | None = None
@@ -54,6 +56,8 @@ class Wanted:
         """The SQL condition on `entry`, and its values."""
         given: dict[str, str | int | None] = {
             "entry.number = ?": self.number,
+            "entry.number >= ?": self.lowest,
+            "entry.number <= ?": self.highest,
             "entry.date >= ?": self.since.isoformat() if self.since else None,
             "entry.date <= ?": self.through.isoformat() if self.through else None,
             "entry.job = ?": self.job,
@@ -91,7 +95,7 @@ def seal(books: Books, write: Writing, draft: Draft) -> Sealed:
         "number": number,
         "date": draft.on.isoformat(),
         "belongs_on": draft.belongs_on.isoformat() if draft.belongs_on else None,
-        "text": draft.text,
+        "text": as_kept(draft.text),
         "who": draft.who,
         "kind": draft.kind,
         "job": draft.job,
@@ -186,6 +190,19 @@ def read_entries(books: Books, wanted: Wanted) -> tuple[Entry, ...]:
     )
 
 
+def read_page(books: Books, count: int, before: int | None = None) -> tuple[Entry, ...]:
+    """The newest entries by number up to today, newest first: a page of `count`, below entry `before` where given."""
+    rows = books.rows(
+        "select number from entry where date <= ? and number < ? order by number desc limit ?",
+        (books.today.isoformat(), before if before is not None else head(books.connection).number + 1, count),
+    )
+    if not rows:
+        return ()
+    lowest, highest = rows[-1][0], rows[0][0]
+    page = read_entries(books, Wanted(lowest=lowest, highest=highest, through=books.today))
+    return tuple(reversed(page))
+
+
 def _postings_by_entry(
     books: Books, accounts: Accounts, where: str, values: tuple[str | int, ...]
 ) -> dict[int, list[Posting]]:
@@ -211,7 +228,7 @@ def _insert_parts(write: Writing, number: int, draft: Draft) -> None:
         "insert into slip_line (entry, line, job_line, class, cents, treatment, certificate) "
         "values (?, ?, ?, ?, ?, ?, ?)",
         [
-            (number, line, each.job_line, each.class_name, each.cents, each.treatment, each.certificate)
+            (number, line, each.job_line, as_kept(each.class_name), each.cents, each.treatment, each.certificate)
             for line, each in enumerate(draft.slip, start=1)
         ],
     )

@@ -49,6 +49,22 @@ def write_durably(path: Path, content: bytes) -> None:
             raise
 
 
+def move_into_place(file: Path, target: Path) -> None:
+    """Give a finished file its name. Raises FileExistsError rather than write over what stands there."""
+    if sys.platform == "win32":
+        file.rename(target)  # refuses by itself
+        return
+    try:
+        os.link(file, target)
+        file.unlink()
+    except FileExistsError:
+        raise
+    except OSError:  # a disk that knows no links, such as a stick's
+        if target.exists():
+            raise FileExistsError(target) from None
+        file.rename(target)
+
+
 def sync_folder(folder: Path) -> None:
     """Make a rename inside the folder survive a power cut; Windows has no such call and needs none."""
     if sys.platform == "win32":

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import hashlib
 import sqlite3
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeVar
 
 from ledger.books.books import Books
 from ledger.books.chain import Head, broken_records, first_broken_link, head
-from ledger.books.connection import connect_in_memory
+from ledger.books.connection import FILE_FAULTS, connect_in_memory, is_busy, refusal_for
 from ledger.books.migrate import migrate, newest_version, shipped_migrations
 from ledger.books.places import DOCUMENTS
 from ledger.books.scans import Finding, quick_findings
 from ledger.books.schema import schema_differences, schema_digest, shipped_digests
+
+_Looked = TypeVar("_Looked", sqlite3.Connection, Books)
 
 
 @dataclass(frozen=True)
@@ -43,16 +47,23 @@ def prove(books: Books) -> Proof:
     connection = books.connection
     findings: list[Finding] = []
     for check in (_schema, _foreign_keys, _integrity, quick_findings, _chain, _records):
-        try:
-            findings += check(connection)
-        except sqlite3.DatabaseError as error:
-            findings.append(Finding("file", f"the file cannot be read through ({error})"))
-    findings += _documents(books)
+        findings += _findings_of(check, connection)
+    findings += _findings_of(_documents, books)
     try:
         entries = connection.execute("select count(*) from seal").fetchone()[0]
         return Proof(entries, head(connection), tuple(findings))
-    except sqlite3.DatabaseError:
+    except FILE_FAULTS:
+        findings.append(Finding("numbers", "the seals cannot be counted"))
         return Proof(0, Head(0, ""), tuple(findings))
+
+
+def _findings_of(check: Callable[[_Looked], list[Finding]], at: _Looked) -> list[Finding]:
+    try:
+        return check(at)
+    except (*FILE_FAULTS, KeyError) as error:
+        if isinstance(error, sqlite3.Error) and is_busy(error):
+            raise refusal_for(error) from error
+        return [Finding("file", f"the file cannot be read through ({error})")]
 
 
 def _schema(connection: sqlite3.Connection) -> list[Finding]:
@@ -90,11 +101,12 @@ def _records(connection: sqlite3.Connection) -> list[Finding]:
 
 def _documents(books: Books) -> list[Finding]:
     findings = []
-    for digest, label in books.rows("select distinct digest, label from attachment order by digest"):
+    attached = books.connection.execute("select distinct digest, label from attachment order by digest").fetchall()
+    for digest, label in attached:
         path = books.folder / DOCUMENTS / digest
         try:
             content = path.read_bytes()
-        except OSError:
+        except (OSError, ValueError):  # a damaged digest may be no name of a file at all
             findings.append(Finding("documents", f"«{label}» ({digest[:12]}) is not in the documents folder"))
             continue
         if hashlib.sha256(content).hexdigest() != digest:

@@ -8,15 +8,19 @@ import tomllib
 from functools import cache
 from importlib.resources import files
 
-# Written by SQLite itself on ANALYZE and for unique columns; no part of what is shipped.
-_OWN_TO_SQLITE = "sqlite_"
+# What ANALYZE leaves behind, which anyone may run; no part of what is shipped.
+_STATISTICS = ("sqlite_stat1", "sqlite_stat4")
+# As bytes: a damaged file may hold text that is none.
+_STATEMENTS = (
+    "select cast(type as blob), cast(name as blob), cast(tbl_name as blob), cast(sql as blob) from sqlite_schema "
+    f"where not (type = 'table' and name in {_STATISTICS})"
+)
 
 
 def schema_digest(connection: sqlite3.Connection) -> str:
     """SHA-256 over the sorted statements that made the schema."""
-    rows = connection.execute("select type, name, tbl_name, coalesce(sql, '') from sqlite_schema").fetchall()
-    lines = sorted("\t".join(row) for row in rows if not row[1].startswith(_OWN_TO_SQLITE))
-    return hashlib.sha256("\n".join(lines).encode()).hexdigest()
+    rows = [tuple(part or b"" for part in row) for row in connection.execute(_STATEMENTS)]
+    return hashlib.sha256(b"\n".join(sorted(b"\t".join(row) for row in rows))).hexdigest()
 
 
 @cache
@@ -35,14 +39,12 @@ def schema_differences(connection: sqlite3.Connection, shipped: sqlite3.Connecti
     return sorted(missing + foreign + changed)
 
 
-def _statements(connection: sqlite3.Connection) -> dict[str, str]:
-    from sqlite_utils import Database  # 116 ms, only when a difference was found
+def _statements(connection: sqlite3.Connection) -> dict[str, tuple[bytes, bytes]]:
+    return {
+        f"the {_shown(kind)} {_shown(name)}": (table or b"", sql or b"")
+        for kind, name, table, sql in connection.execute(_STATEMENTS)
+    }
 
-    database = Database(connection)
-    statements = {f"the trigger {trigger.name}": trigger.sql for trigger in database.triggers}
-    for table in database.tables:
-        statements[f"the table {table.name}"] = table.schema
-        for index in table.indexes:
-            if not index.name.startswith(_OWN_TO_SQLITE):
-                statements[f"the index {index.name}"] = f"{index.columns} {index.unique} {index.partial}"
-    return statements
+
+def _shown(word: bytes | None) -> str:
+    return (word or b"").decode("utf-8", "replace")

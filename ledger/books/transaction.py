@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from ledger.books.connection import refusal_for, refusal_for_file
-from ledger.books.digests import GENESIS, Value, record_digest
+from ledger.books.digests import GENESIS, Value, as_kept, record_digest
 from ledger.books.places import private_folder, sync_folder, write_durably
 
 
@@ -26,7 +26,7 @@ class Writing:
         columns = ", ".join(values)
         places = ", ".join("?" for _ in values)
         sql = f"insert into {table} ({columns}) values ({places})"
-        row = self.connection.execute(sql, tuple(values.values())).lastrowid
+        row = self.connection.execute(sql, tuple(map(as_kept, values.values()))).lastrowid
         assert row is not None
         last = self.connection.execute("select number, digest from record order by number desc limit 1").fetchone()
         number, previous = (last[0], last[1]) if last else (0, GENESIS)

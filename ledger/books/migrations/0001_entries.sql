@@ -159,16 +159,22 @@ create table record (
 --guard record number; of_table, row
 
 create trigger entry_part_is_open before insert on posting
-when exists (select 1 from seal where number = new.entry)
-begin select raise(abort, 'the entry is sealed'); end;
+begin
+    select raise(abort, 'the entry is sealed') where exists (select 1 from seal where number = new.entry);
+    select raise(abort, 'there is no such entry') where not exists (select 1 from entry where number = new.entry);
+end;
 
 create trigger entry_slip_is_open before insert on slip_line
-when exists (select 1 from seal where number = new.entry)
-begin select raise(abort, 'the entry is sealed'); end;
+begin
+    select raise(abort, 'the entry is sealed') where exists (select 1 from seal where number = new.entry);
+    select raise(abort, 'there is no such entry') where not exists (select 1 from entry where number = new.entry);
+end;
 
 create trigger entry_tax_is_open before insert on tax_line
-when exists (select 1 from seal where number = new.entry)
-begin select raise(abort, 'the entry is sealed'); end;
+begin
+    select raise(abort, 'the entry is sealed') where exists (select 1 from seal where number = new.entry);
+    select raise(abort, 'there is no such entry') where not exists (select 1 from entry where number = new.entry);
+end;
 
 create trigger entry_number_is_next before insert on entry
 when new.number is not (select coalesce(max(number), 0) + 1 from seal)
