@@ -67,12 +67,15 @@ def quarter(session: Session, period: str | None, accrual: bool, close: bool, re
         raise click.UsageError("--reopen and --why go together.")
     with session.books() as books:
         days = parse_period(period) if period is not None else quarter_holding(session.today)
+        done = []
         if close:
             close_period(books, days.start, days.end)
+            done = [f"Closed: nothing more is entered up to {days.end}."]
         if reopen:
             reopen_period(books, days.start, read_text(why or "", "why"))
+            done = [f"Open again from {days.start}: close it again when it is put right."]
         data = totals_data(books, days, accrual)
-        return Answer(data, totals_lines(data))
+        return Answer(data, [*done, *totals_lines(data)])
 
 
 def _payback_lines(data: dict[str, Any]) -> list[str]:
