@@ -39,8 +39,9 @@ def newest_version() -> int:
 
 def migrate(connection: sqlite3.Connection, folder: Path, migrations: Migrations) -> None:
     """Run every migration that is newer than the file, all of them or none."""
-    version = connection.execute("pragma user_version").fetchone()[0]
     with transaction(connection, folder):
+        # Read under the write lock: another window may have been the first to migrate.
+        version = connection.execute("pragma user_version").fetchone()[0]
         if version == 0:
             connection.execute(f"pragma application_id = {APPLICATION_ID}")
         for newer in sorted(each for each in migrations if each > version):

@@ -38,12 +38,20 @@ class Writing:
         return row
 
     def add_document(self, path: Path, content: bytes) -> None:
-        """A file that a row of this transaction refers to: on the disk before the commit, gone if there is none."""
-        if path.exists():
+        """A file that a row of this transaction refers to: on the disk before the commit, gone if there is none.
+
+        One that lies there already is kept where it holds the same bytes, and written again where it does not.
+        """
+        is_new = not path.exists()
+        if not is_new and path.read_bytes() == content:
             return
         private_folder(path.parent)
-        write_durably(path, content)
-        self._new_documents.append(path)
+        waiting = path.with_name(f".{path.name}.part")  # so that a kill leaves no half of it under its name
+        write_durably(waiting, content)
+        waiting.replace(path)
+        sync_folder(path.parent)
+        if is_new:
+            self._new_documents.append(path)
 
     def add_file(self, path: Path, content: bytes) -> None:
         """A file that tells of this transaction (a receipt): under its own name only once the commit has held."""
@@ -84,12 +92,17 @@ def transaction(connection: sqlite3.Connection, folder: Path) -> Iterator[Writin
     Raises BooksBusy after five seconds, BooksNotUsable for a disk that is full or read-only.
     """
     writing = Writing(connection)
+    is_committing = False
     try:
         connection.execute("begin immediate")
         yield writing
         writing.check_parts()
+        is_committing = True
         connection.execute("commit")
     except BaseException as error:
+        if is_committing and not connection.in_transaction and not isinstance(error, sqlite3.Error):
+            writing.show_files()  # Ctrl+C after the commit had held
+            raise
         if connection.in_transaction:
             connection.execute("rollback")
         writing.drop_files()
