@@ -10,7 +10,7 @@ from ledger.books.settings import choose, chosen
 from ledger.books.transaction import Writing
 from ledger.errors import NotPossible, unknown_name
 from ledger.money import plain_decimal
-from ledger.periods import filing_period_holding
+from ledger.periods import Period, filing_period_holding
 from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method, Rate, TaxRules
 from ledger.text import name_key, read_name, read_text
 
@@ -119,20 +119,19 @@ def known_class(books: Books, class_name: str) -> str:
 
 
 def choose_method(books: Books, write: Writing, method: Method) -> date:
-    """Tax per slip or per line, and the day from which: the next filing period if this one has a taxed sale already.
+    """Tax per slip or per line, and the day from which: the filing period after the last one with a taxed sale.
 
-    Within a reporting period the method stays the same (some local rules that adopt the rounding rule say so).
+    Within a reporting period the method stays the same (some local rules that adopt the rounding rule say so), also
+    for a sale that is entered late; what was chosen before for a later day gives way.
     """
-    period = filing_period_holding(books.today, filing_frequency(books, books.today) or "quarterly")
-    used = books.value(
-        "select 1 from tax_line join entry on entry.number = tax_line.entry where entry.date between ? and ? limit 1",
-        (period.start.isoformat(), period.end.isoformat()),
+    standing = rules_on(books, books.today).method
+    from_date = _first_day_without_taxed_sales(books)
+    later = books.rows(
+        "select distinct from_date from choice where key = ? and from_date > ?", (_METHOD, from_date.isoformat())
     )
-    from_date = (
-        period.end + timedelta(days=1) if used and rules_on(books, books.today).method != method else books.today
-    )
-    choose(write, _METHOD, method, from_date, books.today)
-    return from_date
+    for day in (from_date, *(date.fromisoformat(row["from_date"]) for row in later)):
+        choose(write, _METHOD, method, day, books.today)
+    return books.today if method == standing else from_date
 
 
 def choose_filing(books: Books, write: Writing, frequency: str, due_day: int) -> None:
@@ -150,6 +149,19 @@ def filing_frequency(books: Books, day: date) -> str | None:
 def filing_due_day(books: Books, day: date) -> int | None:
     due_day = chosen(books, _DUE_DAY, day)
     return None if due_day is None else int(due_day)
+
+
+def _first_day_without_taxed_sales(books: Books) -> date:
+    """The first day of this filing period, or of the one after the last that has a taxed sale."""
+    start = _filing_period(books, books.today).start
+    last = books.value("select max(date) from tax_line join entry on entry.number = tax_line.entry")
+    if last is not None and date.fromisoformat(last) >= start:
+        start = _filing_period(books, date.fromisoformat(last)).end + timedelta(days=1)
+    return max(start, books.settings.begun_on)
+
+
+def _filing_period(books: Books, day: date) -> Period:
+    return filing_period_holding(day, filing_frequency(books, day) or "quarterly")
 
 
 def _add_jurisdiction(write: Writing, name: str, level: Level) -> int:
