@@ -41,8 +41,11 @@ def keep_certificate(
 
 
 def newest_certificate(books: Books, party: int) -> Certificate | None:
-    """The certificate that was kept last for a party, valid or not."""
-    row = books.row("select * from certificate where party = ? order by id desc limit 1", (party,))
+    """The certificate of a party that was kept last by today, valid or not."""
+    row = books.row(
+        "select * from certificate where party = ? and from_date <= ? order by from_date desc, id desc limit 1",
+        (party, books.today.isoformat()),
+    )
     if row is None:
         return None
     expires = date.fromisoformat(row["expires"]) if row["expires"] else None
