@@ -10,10 +10,11 @@ from decimal import Decimal
 from ledger.books.books import Books
 from ledger.errors import NotPossible, NotUnderstood
 from ledger.jobs.customers import ensure_customer
+from ledger.jobs.intake import Intake
 from ledger.jobs.job import Job, NewJob
 from ledger.jobs.prices import price_named
 from ledger.jobs.pricing import PricedLine, Pricing, Size, price_job, price_line
-from ledger.jobs.records import add_event, add_job, read_job
+from ledger.jobs.records import add_event, add_intake, add_job, read_job
 from ledger.taxes.sales_tax import Charge
 from ledger.text import read_text
 
@@ -32,7 +33,7 @@ class WantedLine:
 
 @dataclass(frozen=True)
 class TakeInRequest:
-    """Lengths in the units of the books, amounts in cents."""
+    """Lengths in the units of the books, amounts in cents. widths and lengths: as measured, where on several lines."""
 
     customer: str
     piece: str
@@ -44,6 +45,20 @@ class TakeInRequest:
     status: str = "in-hand"
     rush_percent: Decimal = Decimal(0)
     minimum_cents: int = 0
+    widths: tuple[Decimal, ...] = ()
+    lengths: tuple[Decimal, ...] = ()
+    condition: str | None = None
+    may_collect: str | None = None
+
+    @property
+    def intake(self) -> Intake:
+        """What was seen and agreed at the door. Raises NotUnderstood for text that says nothing."""
+        return Intake(
+            widths=self.widths or (self.width,),
+            lengths=self.lengths or (self.length,),
+            condition=read_text(self.condition, "condition") if self.condition is not None else None,
+            may_collect=read_text(self.may_collect, "may_collect") if self.may_collect is not None else None,
+        )
 
 
 def preview(books: Books, request: TakeInRequest) -> tuple[tuple[PricedLine, ...], Pricing]:
@@ -72,6 +87,7 @@ def perform(books: Books, request: TakeInRequest) -> Job:
             request.minimum_cents,
         )
         job = add_job(books, write, new)
+        add_intake(write, job, request.intake)
         add_event(books, write, job, _FIRST_EVENT[request.status])
         return read_job(books, job)
 

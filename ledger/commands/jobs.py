@@ -38,6 +38,8 @@ def job() -> None:
 @click.option("--status", type=click.Choice(_FIRST), default="in-hand", show_default=True, help="Where it stands.")
 @click.option("--rush", metavar="PERCENT", help="Added to every line, for work that cannot wait.")
 @click.option("--minimum", metavar="AMOUNT", help="The least that the whole job comes to.")
+@click.option("--condition", metavar="TEXT", help="The state it came in: loose threads, a stain.")
+@click.option("--may-collect", metavar="TEXT", help="Who else may fetch it.")
 @answers
 def new(
     session: Session,
@@ -62,6 +64,8 @@ def new(
             status=status,
             rush_percent=read_percent(rush, "rush") if rush is not None else Decimal(0),
             minimum_cents=read_amount(minimum, books.currency, "minimum", zero=True) if minimum is not None else 0,
+            condition=given["condition"],
+            may_collect=given["may_collect"],
         )
         data = job_data(books, take_in.perform(books, request))
         return Answer(data, job_lines(data))

@@ -38,7 +38,7 @@ def customer_named(books: Books, name: str) -> Customer:
     party = find_party(books, name)
     customer = books.value("select id from customer where party = ?", (party.id,)) if party else None
     if party is None or customer is None:
-        raise unknown_name("customer", name, _names(books), "customer")
+        raise unknown_name("customer", name, customer_names(books), "customer")
     return Customer(customer, party)
 
 
@@ -47,5 +47,6 @@ def read_customer(books: Books, customer: int) -> Customer:
     return Customer(customer, read_party(books, party))
 
 
-def _names(books: Books) -> list[str]:
+def customer_names(books: Books) -> list[str]:
+    """Every customer, in the order in which they came."""
     return [read_party(books, row["party"]).name for row in books.rows("select party from customer order by id")]

@@ -12,6 +12,7 @@ from ledger.books.transaction import Writing
 from ledger.errors import NotFound, NotPossible
 from ledger.jobs.custody import INTO_THE_HOUSE, OUT_OF_THE_HOUSE, Custody, Movement, custody
 from ledger.jobs.customers import read_customer
+from ledger.jobs.intake import Intake, lengths_text
 from ledger.jobs.job import Job, JobLine, NewJob, status_after
 from ledger.jobs.pricing import Size, price_job, quantity_text
 from ledger.money import plain_decimal
@@ -47,6 +48,26 @@ def add_job(books: Books, write: Writing, new: NewJob) -> int:
             includes_tax=int(line.price.includes_tax),
         )
     return job
+
+
+def add_intake(write: Writing, job: int, intake: Intake) -> None:
+    write.add(
+        "intake",
+        job=job,
+        widths=lengths_text(intake.widths),
+        lengths=lengths_text(intake.lengths),
+        condition=intake.condition,
+        may_collect=intake.may_collect,
+    )
+
+
+def read_intake(books: Books, job: int) -> Intake | None:
+    """None for a job of which nothing but its size was kept."""
+    row = books.row("select * from intake where job = ?", (job,))
+    if row is None:
+        return None
+    widths, lengths = (tuple(Decimal(each) for each in row[name].split()) for name in ("widths", "lengths"))
+    return Intake(widths, lengths, row["condition"], row["may_collect"])
 
 
 def add_event(books: Books, write: Writing, job: int, what: str, entry: int | None = None) -> None:

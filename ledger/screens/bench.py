@@ -1,0 +1,129 @@
+"""The Bench: the pieces in the house and the jobs around them, and the one that is selected."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import ClassVar
+
+from rich.text import Text
+from textual.containers import Horizontal, VerticalScroll
+from textual.widget import Widget
+from textual.widgets import DataTable, Static
+
+from ledger.jobs.bench import read_bench
+from ledger.jobs.job import Job
+from ledger.jobs.records import read_custody
+from ledger.jobs.slip import work_out_slip
+from ledger.money import plain_decimal
+from ledger.screens.room import Room, keys_of
+from ledger.screens.showing import plain_text
+from ledger.taxes.rules import rules_on
+from ledger.text import shown
+
+# A marker beside the word, so that no state is told by colour.
+_STATUS = {
+    "ready": "● ready",
+    "in-hand": "◐ in hand",
+    "booked": "○ booked",
+    "asked": "? asked",
+    "gone": "$ owed",
+}
+
+
+class BenchRoom(Room):
+    """Jobs on the left, the selected one beside or below."""
+
+    name_of_room = "bench"
+    BINDINGS = keys_of("bench")
+    DEFAULT_CSS: ClassVar[str] = """
+    BenchRoom #jobs {
+        width: 1fr;
+    }
+    BenchRoom #detail-frame {
+        width: 50;
+        background: $surface;
+    }
+    BenchRoom #house {
+        height: 1;
+        padding: 0 1;
+        background: $panel;
+    }
+    BenchRoom Horizontal {
+        layout: vertical;
+    }
+    BenchRoom.wide Horizontal {
+        layout: horizontal;
+    }
+    BenchRoom #detail-frame {
+        width: 100%;
+        height: 9;
+    }
+    BenchRoom.wide #detail-frame {
+        width: 56;
+        height: 1fr;
+    }
+    """
+
+    def lay_out(self) -> Iterator[Widget]:
+        self.jobs: tuple[Job, ...] = ()
+        with Horizontal():
+            yield DataTable(id="jobs", cursor_type="row", zebra_stripes=False)
+            with VerticalScroll(id="detail-frame", can_focus=False):
+                yield Static("", id="detail", classes="detail", markup=False)
+        yield Static("", id="house", markup=False)
+
+    def paint(self) -> None:
+        table = self.query_one("#jobs", DataTable)
+        place = table.cursor_row
+        self.jobs = read_bench(self.books)
+        table.clear(columns=True)
+        for label, width in (("", 10), ("Job", 5), ("Promised", 11), ("Whose", 20), ("Piece", 24)):
+            table.add_column(label, width=width)
+        for job in self.jobs:
+            table.add_row(*(Text(cell) for cell in self._cells(job)), key=str(job.id))
+        if self.jobs:
+            table.move_cursor(row=min(place, len(self.jobs) - 1))
+        here = read_custody(self.books, self.books.today)
+        amount = self.showing.amount
+        self.query_one("#house", Static).update(
+            plain_text(
+                f"{here.pieces} pieces in the house, declared {amount(here.value_cents)}; "
+                f"the most ever was {amount(here.highest_cents)}"
+            )
+        )
+        self.show_selected()
+
+    def selected(self) -> Job | None:
+        row = self.query_one("#jobs", DataTable).cursor_row
+        return self.jobs[row] if 0 <= row < len(self.jobs) else None
+
+    def on_data_table_row_highlighted(self) -> None:
+        self.show_selected()
+
+    def show_selected(self) -> None:
+        job = self.selected()
+        lines = list(self._detail(job)) if job else ["No piece is here. Press n when the first one comes in."]
+        self.query_one("#detail", Static).update(plain_text("\n".join(lines), keep_lines=True))
+
+    def _cells(self, job: Job) -> tuple[str, ...]:
+        promised = self.showing.short_day(job.promised) if job.promised else ""
+        return _STATUS[job.status], str(job.id), promised, shown(job.customer.name), shown(job.piece)
+
+    def _detail(self, job: Job) -> Iterator[str]:
+        amount = self.showing.plain
+        slip = work_out_slip(job.charges, rules_on(self.books, self.books.today))
+        size = f"{plain_decimal(job.size.width)} x {plain_decimal(job.size.length)} {job.size.units}"
+        yield f"{job.customer.name}: {job.piece}"
+        yield f"{size}, declared {self.showing.amount(job.value_cents)}"
+        for line in job.lines:
+            told = f"{self.showing.number(line.shown_quantity)} {line.unit} at {self.showing.number(line.rate)}"
+            yield f"{line.name[:16]:<17}{told[:24]:<25}{amount(line.cents):>10}"
+        if job.pricing.rush_cents or job.pricing.top_up_cents:
+            extra = job.pricing.rush_cents + job.pricing.top_up_cents
+            yield f"{'Minimum and rush':<42}{amount(extra):>10}"
+        yield f"{'Sales tax, as of today':<42}{amount(slip.tax_cents):>10}"
+        yield f"{'Total':<42}{amount(slip.total_cents):>10}"
+        if job.deposit_cents:
+            yield f"{'Deposit held':<42}{amount(job.deposit_cents):>10}"
+        if job.owed_cents:
+            yield f"{'Still owed':<42}{amount(job.owed_cents):>10}"

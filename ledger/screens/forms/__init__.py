@@ -1,0 +1,1 @@
+"""The forms of the acts: they check as one types, say what is wrong beside the field, and lose nothing."""

@@ -1,0 +1,214 @@
+"""The form that every act's form is made from.
+
+It reads its fields as one types, shows what the act would do, says what is wrong beside the field, and saves with
+Ctrl+S or with Enter on the last field. Leaving with something typed asks first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+from datetime import date
+from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from ledger.books.books import Books
+from ledger.books.clock import Clock
+from ledger.errors import NotPossible, Refused
+from ledger.screens.forms.field import Asked, Field
+from ledger.screens.forms.leaving import Leaving
+from ledger.screens.reading import typed_amount, typed_date
+from ledger.screens.showing import plain_text
+
+if TYPE_CHECKING:
+    from ledger.screens.app import TwopurseApp
+    from ledger.screens.showing import Showing
+
+Read = TypeVar("Read")
+
+
+class Form(ModalScreen[str | None]):
+    """A form over a room. It closes with the sentence that says what was done, or with None.
+
+    A form says `title_words`, `asks` (its fields), `preview` (lines for what would be done) and `save` (do it, and the
+    sentence). `preview` and `save` read the fields with `text`, `amount` and `day`, and call the act.
+    """
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+s", "save", "Save"),
+        Binding("escape", "leave", "Back"),
+        Binding("down", "app.focus_next", "Next", show=False),
+        Binding("up", "app.focus_previous", "Previous", show=False),
+    ]
+    DEFAULT_CSS: ClassVar[str] = """
+    Form {
+        align: center middle;
+        background: $background 60%;
+    }
+    Form > #form {
+        width: 78;
+        max-width: 100%;
+        height: auto;
+        max-height: 100%;
+        border: round $primary;
+        border-title-color: $primary;
+        border-title-style: bold;
+        background: $surface;
+        padding: 0 1;
+    }
+    Form #fields {
+        height: auto;
+        max-height: 14;
+    }
+    Form #preview {
+        height: auto;
+        margin-top: 1;
+    }
+    Form #fault {
+        height: auto;
+        color: $error;
+    }
+    Form #hint {
+        height: 1;
+        color: $foreground 70%;
+        text-align: right;
+    }
+    """
+    title_words: str = ""
+    hint_words: ClassVar[str] = "Enter next field · Ctrl+S save · Esc back"
+
+    def __init__(self, books: Books) -> None:
+        super().__init__()
+        self.books = books
+        self._faults: dict[str, str] = {}
+        self._has_tried_to_save = False
+        self._touched: set[str] = set()
+
+    @property
+    def twopurse(self) -> TwopurseApp:
+        return cast("TwopurseApp", self.app)
+
+    @property
+    def showing(self) -> Showing:
+        return self.twopurse.showing
+
+    def asks(self) -> Sequence[Asked]:
+        """The fields, in their order."""
+        raise NotImplementedError
+
+    def preview(self) -> Sequence[str]:
+        """What the act would do, as lines. Raises Refused."""
+        return ()
+
+    def save(self) -> str:
+        """Do it; the sentence that says what was done. Raises Refused."""
+        raise NotImplementedError
+
+    def compose(self) -> ComposeResult:
+        with Vertical(id="form") as frame:
+            frame.border_title = plain_text(self.title_words)
+            yield from self.lay_out()
+            yield Static("", id="preview", markup=False)
+            yield Static("", id="fault", markup=False)
+            yield Static(self.hint_words, id="hint", markup=False)
+
+    def lay_out(self) -> Iterator[Widget]:
+        """The fields one below the other, unless a form sets them otherwise."""
+        with VerticalScroll(id="fields", can_focus=False):
+            for each in self.asks():
+                yield Field(each)
+
+    def on_mount(self) -> None:
+        self.check()
+
+    def field(self, name: str) -> Field:
+        return next(each for each in self.query(Field) if each.asked.name == name)
+
+    def text(self, name: str) -> str:
+        return self.field(name).value
+
+    def text_or_none(self, name: str) -> str | None:
+        return self.text(name) or None
+
+    def amount(self, name: str, *, zero: bool = False) -> int:
+        """Cents; an empty field is zero where zero may stand."""
+        text = self.text(name)
+        if zero and not text:
+            return 0
+        return typed_amount(text, self.books.currency, self.books.settings.locale, name, zero=zero)
+
+    def day(self, name: str = "on") -> date:
+        day = typed_date(self.text(name), self.books.today, self.books.settings.locale, name)
+        if day > self.books.today:
+            raise NotPossible(f"{day} is in the future.", "Give today or an earlier day.", name)
+        return day
+
+    def books_on(self, name: str = "on") -> Books:
+        """The books with the day that was typed as today."""
+        return replace(self.books, clock=Clock(self.day(name), self.books.clock.now))
+
+    def attempt(self, work: Callable[[], Read]) -> Read | None:
+        """What the work gives, or None with the fault shown where it belongs."""
+        try:
+            return work()
+        except Refused as refused:
+            self._faults[refused.field or ""] = str(refused)
+            return None
+
+    def check(self) -> None:
+        """Read everything again and show what would be done, or what is wrong."""
+        self._faults = {}
+        lines = self.attempt(self.preview)
+        self.query_one("#preview", Static).update(plain_text("\n".join(lines or ()), keep_lines=True))
+        self._show_faults()
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        if event.input.id is not None and self.field(event.input.id).is_changed:
+            self._touched.add(event.input.id)
+        self.check()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        fields = list(self.query(Field))
+        if event.input is fields[-1].input:
+            self.action_save()
+        else:
+            self.focus_next(Input)
+
+    def action_save(self) -> None:
+        self._has_tried_to_save = True
+        self._faults = {}
+        said = self.attempt(self.save)
+        if said is not None:
+            self.dismiss(said)
+            return
+        self._show_faults()
+        for each in self.query(Field):
+            if each.asked.name in self._faults:
+                each.input.focus()
+                break
+
+    def action_leave(self) -> None:
+        if any(each.is_changed for each in self.query(Field)):
+            self.app.push_screen(Leaving(), self._leave)
+        else:
+            self.dismiss(None)
+
+    def _leave(self, sure: bool | None) -> None:
+        if sure:
+            self.dismiss(None)
+
+    def _show_faults(self) -> None:
+        """Beside its field, once something was typed there; what belongs to no field stands below."""
+        names = {each.asked.name for each in self.query(Field)}
+        for each in self.query(Field):
+            name = each.asked.name
+            wanted = self._has_tried_to_save or name in self._touched
+            each.say(self._faults.get(name, "") if wanted else "")
+        others = [said for name, said in self._faults.items() if name not in names]
+        self.query_one("#fault", Static).update(plain_text(" ".join(others)))

@@ -1,0 +1,283 @@
+"""Pickup at the counter: choose the piece, see the slip, say how it is paid. Four keystrokes when all is usual."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, ClassVar, cast
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.widget import Widget
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from ledger.actions import pick_up
+from ledger.books.books import Books
+from ledger.errors import NotPossible, NotUnderstood
+from ledger.jobs.bench import read_bench
+from ledger.jobs.job import Job
+from ledger.jobs.payments import OWED, WAYS, PaidPart
+from ledger.jobs.pickup import PICKED_UP_FROM, PickupRequest, Settlement
+from ledger.screens.forms.field import Asked, Field
+from ledger.screens.forms.form import Form
+from ledger.screens.reading import typed_amount
+from ledger.screens.showing import plain_text
+
+if TYPE_CHECKING:
+    from ledger.screens.app import TwopurseApp
+
+LETTERS = {"c": "cash", "k": "check", "d": "card", "t": "transfer", "o": OWED}
+
+
+class PickupChoice(ModalScreen[str | None]):
+    """The pieces that can go home, ready ones first, the first one chosen already."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Back")]
+    DEFAULT_CSS: ClassVar[str] = """
+    PickupChoice {
+        align: center middle;
+        background: $background 60%;
+    }
+    PickupChoice > Vertical {
+        width: 76;
+        max-width: 100%;
+        height: auto;
+        max-height: 90%;
+        border: round $primary;
+        border-title-color: $primary;
+        background: $surface;
+        padding: 0 1;
+    }
+    PickupChoice OptionList {
+        background: $surface;
+        border: none;
+        height: auto;
+        max-height: 16;
+    }
+    """
+
+    def __init__(self, books: Books) -> None:
+        super().__init__()
+        self.books = books
+        self.jobs = [job for job in read_bench(books) if job.status in PICKED_UP_FROM]
+        if not self.jobs:
+            raise NotPossible("No piece is here to be picked up.", "Take one in with n.", None)
+
+    def compose(self) -> ComposeResult:
+        with Vertical() as frame:
+            frame.border_title = plain_text("Who is here?")
+            yield OptionList(*(Option(plain_text(_line(job)), str(job.id)) for job in self.jobs), markup=False)
+            yield Static("Enter choose · Esc back", markup=False, classes="quiet")
+
+    def on_mount(self) -> None:
+        self.query_one(OptionList).highlighted = 0
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        job = self.jobs[event.option_index]
+        # The slip takes this list's place, so that Esc on it goes straight back to the room.
+        app = cast("TwopurseApp", self.app)
+        self.dismiss(None)
+        app.do("pick_up", job)
+
+    def action_leave(self) -> None:
+        self.dismiss(None)
+
+
+class PickupForm(Form):
+    """The slip, and how it is paid."""
+
+    title_words = "Pickup"
+    hint_words = "c cash · k check · d card · t transfer · o owed · Enter done · Tab more · Esc back"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *(Binding(letter, f"paid('{way}')", way.capitalize(), show=False) for letter, way in LETTERS.items()),
+        Binding("enter", "save", "Done", show=False),
+    ]
+    DEFAULT_CSS: ClassVar[str] = """
+    PickupForm > #form {
+        width: 92;
+    }
+    PickupForm #slip {
+        width: 44;
+        height: auto;
+        max-height: 17;
+        padding-right: 1;
+    }
+    PickupForm #slip:focus {
+        background: $surface;
+    }
+    PickupForm Horizontal {
+        height: auto;
+    }
+    PickupForm #fields {
+        width: 1fr;
+    }
+    PickupForm Field {
+        layout: grid;
+        grid-size: 2;
+        grid-columns: 13 1fr;
+        height: auto;
+    }
+    PickupForm Field > .label, PickupForm Field > Input {
+        width: 100%;
+    }
+    PickupForm Field > .message {
+        column-span: 2;
+        width: 100%;
+        padding-left: 0;
+        height: auto;
+    }
+    """
+
+    def __init__(self, books: Books, job: int) -> None:
+        super().__init__(books)
+        self.job = job
+
+    def asks(self) -> Sequence[Asked]:
+        return (
+            Asked("paid", "How paid", hint="cash, or card=40 cash"),
+            Asked("tendered", "Handed over"),
+            Asked("number", "Check number"),
+            Asked("tip", "Tip"),
+            Asked("discount", "Discount"),
+            Asked("fee", "Card fee"),
+            Asked("amount", "Paid now", hint="all of it"),
+        )
+
+    def lay_out(self) -> Iterator[Widget]:
+        with Horizontal():
+            with VerticalScroll(id="slip"):
+                yield Static("", id="lines", markup=False)
+            with Vertical(id="fields"):
+                for each in self.asks():
+                    yield Field(each)
+
+    def on_mount(self) -> None:
+        self.query_one("#slip").focus()
+        self.check()
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        self.action_save()
+
+    def action_paid(self, way: str) -> None:
+        self.field("paid").input.value = way
+
+    def preview(self) -> Sequence[str]:
+        settlement = pick_up.preview(self.books, self._request(self._paid() or (PaidPart(OWED),)))
+        self.query_one("#lines", Static).update(plain_text("\n".join(self._slip(settlement)), keep_lines=True))
+        return [*self._sum(settlement), *settlement.warnings]
+
+    def save(self) -> str:
+        done = pick_up.perform(self.books, self._request(self._paid()))
+        name = done.settlement.job.customer.name
+        self.app.call_later(self.app.push_screen, ReceiptPage(done.receipt))
+        return f"Job {self.job} has gone home with {name}."
+
+    def _paid(self) -> tuple[PaidPart, ...]:
+        return tuple(self._part(word) for word in self.text("paid").replace(",", " ").split())
+
+    def _part(self, word: str) -> PaidPart:
+        how, equals, amount = word.partition("=")
+        if how.casefold() not in (*WAYS, OWED):
+            raise NotUnderstood(f"«{how}» is no way of paying.", f"Say {', '.join(WAYS)} or {OWED}.", "paid")
+        locale = self.books.settings.locale
+        cents = typed_amount(amount, self.books.currency, locale, "paid") if equals else None
+        return PaidPart(how.casefold(), cents)
+
+    def _request(self, paid: tuple[PaidPart, ...]) -> PickupRequest:
+        return PickupRequest(
+            job=self.job,
+            paid=paid,
+            tendered_cents=self.amount("tendered") if self.text("tendered") else None,
+            number=self.text_or_none("number"),
+            tip_cents=self.amount("tip", zero=True),
+            fee_cents=self.amount("fee", zero=True),
+            discount_cents=self.amount("discount", zero=True),
+            amount_cents=self.amount("amount", zero=True) if self.text("amount") else None,
+        )
+
+    def _slip(self, settlement: Settlement) -> Iterator[str]:
+        slip, job, amount = settlement.slip, settlement.job, self.showing.plain
+        yield f"{job.customer.name}"
+        yield f"{job.piece}"
+        yield ""
+        yield from (_pair(line.name, amount(line.cents)) for line in job.lines)
+        sometimes = {
+            "Minimum charge": job.pricing.top_up_cents,
+            "Rush": job.pricing.rush_cents,
+            "Discount": -slip.discount_cents,
+        }
+        yield from (_pair(name, amount(cents)) for name, cents in sometimes.items() if cents)
+        for each in slip.tax.taxes:
+            yield _pair(f"{each.rate.jurisdiction} {self.showing.percent(each.rate.percent)}", amount(each.tax_cents))
+        yield from (f"No tax on «{name}»: not answered yet" for name in slip.tax.unanswered)
+        if settlement.tip_cents:
+            yield _pair("Tip", amount(settlement.tip_cents))
+        yield _pair("Total", amount(settlement.total_cents))
+        if settlement.deposit_cents:
+            yield _pair("Deposit", amount(-settlement.deposit_cents))
+
+    def _sum(self, settlement: Settlement) -> Iterator[str]:
+        amount, paid = self.showing.amount, settlement.paid
+        yield f"Due {amount(settlement.due_cents)}"
+        if self.text("paid"):
+            told = [f"{each.how} {amount(each.cents)}" for each in paid.payments]
+            told += [f"change {amount(paid.change_cents)}"] if settlement.tendered_cents is not None else []
+            told += [f"still owed {amount(paid.owed_cents)}"] if paid.owed_cents else []
+            yield "Paid: " + ", ".join(told) + ". Enter books it."
+        else:
+            yield "How is it paid?"
+
+
+class ReceiptPage(ModalScreen[None]):
+    """The receipt as it lies on disk."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,enter,q", "close", "Close")]
+    DEFAULT_CSS: ClassVar[str] = """
+    ReceiptPage {
+        align: center middle;
+        background: $background 60%;
+    }
+    ReceiptPage > Vertical {
+        width: 76;
+        max-width: 100%;
+        height: auto;
+        max-height: 100%;
+        border: round $success;
+        border-title-color: $success;
+        background: $surface;
+        padding: 0 1;
+    }
+    ReceiptPage VerticalScroll {
+        height: auto;
+        max-height: 17;
+    }
+    """
+
+    def __init__(self, receipt: Path) -> None:
+        super().__init__()
+        self.receipt = receipt
+
+    def compose(self) -> ComposeResult:
+        with Vertical() as frame:
+            frame.border_title = plain_text("Booked. The receipt")
+            with VerticalScroll():
+                yield Static(plain_text(self.receipt.read_text(encoding="utf-8"), keep_lines=True), markup=False)
+            yield Static(plain_text(f"On disk: {self.receipt}"), markup=False, classes="quiet")
+            yield Static("Enter or Esc closes", markup=False, classes="quiet")
+
+    def on_mount(self) -> None:
+        self.query_one(VerticalScroll).focus()
+
+    def action_close(self) -> None:
+        self.dismiss(None)
+
+
+def _line(job: Job) -> str:
+    return f"{job.status:<8} {job.customer.name[:24]:<24} {job.piece[:36]}"
+
+
+def _pair(left: str, right: str) -> str:
+    return f"{left[:28]:<30}{right:>11}"

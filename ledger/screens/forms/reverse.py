@@ -1,0 +1,29 @@
+"""Undo an entry: its mirror is booked, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ledger.actions import reverse
+from ledger.books.books import Books
+from ledger.books.entries import Entry
+from ledger.screens.forms.field import Asked
+from ledger.screens.forms.form import Form
+
+
+class ReverseForm(Form):
+    def __init__(self, books: Books, entry: Entry) -> None:
+        self.title_words = f"Undo entry {entry.number}"
+        super().__init__(books)
+        self.entry = entry
+
+    def asks(self) -> Sequence[Asked]:
+        return (Asked("why", "Why", hint="entered twice"),)
+
+    def preview(self) -> Sequence[str]:
+        lines = [f"{each.account.name:<30}{self.showing.plain(-each.cents):>14}" for each in self.entry.postings]
+        return [f"The mirror of: {self.entry.text}", *lines, "Then enter it again as it should be."]
+
+    def save(self) -> str:
+        sealed = reverse.perform(self.books, reverse.ReverseRequest(self.entry.number, self.text("why")))
+        return f"Entry {sealed.number} undoes entry {self.entry.number}."

@@ -1,0 +1,173 @@
+"""Intake and quote: the piece, what is to be done, and what it comes to while one types."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from typing import ClassVar
+
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.widget import Widget
+from textual.widgets import Static
+
+from ledger.actions import take_in
+from ledger.books.books import Books
+from ledger.errors import NotUnderstood
+from ledger.jobs.customers import customer_names
+from ledger.jobs.intake import mean_length, read_lengths
+from ledger.jobs.prices import price_list
+from ledger.jobs.pricing import PricedLine, Pricing
+from ledger.jobs.slip import work_out_slip
+from ledger.money import read_percent, read_quantity
+from ledger.screens.forms.field import Asked, Field
+from ledger.screens.forms.form import Form
+from ledger.screens.reading import typed_future_date
+from ledger.screens.showing import plain_text
+from ledger.taxes.rules import rules_on
+
+_STATUSES = {"": "in-hand", "here": "in-hand", "in-hand": "in-hand", "booked": "booked", "asked": "asked"}
+
+
+class TakeInForm(Form):
+    """The form of a new job; the quote stands beside it."""
+
+    title_words = "New job"
+    DEFAULT_CSS: ClassVar[str] = """
+    TakeInForm > #form {
+        width: 108;
+        height: 100%;
+        max-height: 34;
+    }
+    TakeInForm #columns {
+        height: 1fr;
+    }
+    TakeInForm #fields {
+        width: 1fr;
+        height: 100%;
+        max-height: 100%;
+    }
+    TakeInForm #quote {
+        width: 46;
+        height: 100%;
+        padding-left: 1;
+        border-left: solid $panel;
+    }
+    TakeInForm Field {
+        layout: grid;
+        grid-size: 2;
+        grid-columns: 12 1fr;
+        height: auto;
+    }
+    TakeInForm Field > .label, TakeInForm Field > Input {
+        width: 100%;
+    }
+    TakeInForm Field > .message {
+        column-span: 2;
+        width: 100%;
+        padding-left: 0;
+        height: auto;
+    }
+    """
+
+    def __init__(self, books: Books) -> None:
+        super().__init__(books)
+        self.prices = price_list(books, books.today)
+
+    def asks(self) -> Sequence[Asked]:
+        units = self.books.settings.units
+        return (
+            Asked("customer", "Whose", known=customer_names(self.books)),
+            Asked("piece", "Piece", hint="Log cabin, blue"),
+            Asked("width", f"Width, {units}", hint="56, or 56 56.5 56"),
+            Asked("length", f"Length, {units}", hint="72"),
+            Asked("value", "Worth", hint="as the owner says"),
+            *(Asked(f"line-{each.id}", each.name, hint="x, or how many") for each in self.prices),
+            Asked("promised", "Promised", hint="3/14, fri"),
+            Asked("rush", "Rush %"),
+            Asked("minimum", "Minimum"),
+            Asked("condition", "Its state", hint="loose thread, stain"),
+            Asked("may_collect", "May collect"),
+            Asked("status", "Where it is", hint="here, booked, asked", known=tuple(_STATUSES)),
+        )
+
+    def lay_out(self) -> Iterator[Widget]:
+        with Horizontal(id="columns"):
+            with VerticalScroll(id="fields", can_focus=False):
+                for each in self.asks():
+                    yield Field(each)
+            with Vertical(id="quote"):
+                yield Static("", id="lines", markup=False)
+
+    def preview(self) -> Sequence[str]:
+        if not self.prices:
+            raise NotUnderstood("The price list is empty.", "Enter a price with «twopurse price».", None)
+        quote = self.query_one("#lines", Static)
+        quote.update(plain_text("The quote comes as you type: width, length, and an x beside the work."))
+        lines, pricing = take_in.preview(self.books, self._request())
+        quote.update(plain_text("\n".join(self._quote(lines, pricing)), keep_lines=True))
+        return ()
+
+    def save(self) -> str:
+        job = take_in.perform(self.books, self._request())
+        return f"Job {job.id} is {job.status}: {job.piece}, for {job.customer.name}."
+
+    def _request(self) -> take_in.TakeInRequest:
+        widths, lengths = read_lengths(self.text("width"), "width"), read_lengths(self.text("length"), "length")
+        return take_in.TakeInRequest(
+            customer=self.text("customer"),
+            piece=self.text("piece"),
+            width=mean_length(widths),
+            length=mean_length(lengths),
+            value_cents=self.amount("value", zero=True),
+            lines=tuple(self._wanted()),
+            promised=self._promised(),
+            status=self._status(),
+            rush_percent=read_percent(self.text("rush"), "rush") if self.text("rush") else Decimal(0),
+            minimum_cents=self.amount("minimum", zero=True),
+            widths=widths,
+            lengths=lengths,
+            condition=self.text_or_none("condition"),
+            may_collect=self.text_or_none("may_collect"),
+        )
+
+    def _wanted(self) -> Iterator[take_in.WantedLine]:
+        for each in self.prices:
+            field = f"line-{each.id}"
+            text = self.text(field).casefold()
+            if text and text not in ("n", "no"):
+                yield take_in.WantedLine(each.name, None if text in ("x", "y", "yes") else read_quantity(text, field))
+
+    def _promised(self) -> date | None:
+        text = self.text("promised")
+        return typed_future_date(text, self.books.today, self.books.settings.locale, "promised") if text else None
+
+    def _status(self) -> str:
+        status = _STATUSES.get(self.text("status").casefold())
+        if status is None:
+            raise NotUnderstood("Where is the piece?", "Say here, booked or asked.", "status")
+        return status
+
+    def _quote(self, lines: tuple[PricedLine, ...], pricing: Pricing) -> Iterator[str]:
+        amount = self.showing.plain
+        for line in lines:
+            yield _pair(line.price.name, amount(line.cents))
+            yield f"  {_quantity(line.quantity)} {line.unit} at {self.showing.number(line.price.rate)}"
+        for name, cents in (("Minimum charge", pricing.top_up_cents), ("Rush", pricing.rush_cents)):
+            if cents:
+                yield _pair(name, amount(cents))
+        slip = work_out_slip(pricing.charges, rules_on(self.books, self.books.today))
+        yield "-" * 42
+        yield _pair("Subtotal", amount(slip.subtotal_cents))
+        yield _pair("Sales tax, as of today", amount(slip.tax_cents))
+        yield _pair("Total", amount(slip.total_cents))
+        yield from (f"«{name}» is not answered yet: no tax" for name in slip.tax.unanswered)
+
+
+def _pair(left: str, right: str) -> str:
+    return f"{left[:28]:<30}{right:>12}"
+
+
+def _quantity(quantity: Fraction) -> str:
+    return f"{float(quantity):,.4f}".rstrip("0").rstrip(".")

@@ -1,0 +1,90 @@
+"""Home: six blocks, set like a quilt, each a live figure and a door."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, ClassVar
+
+from textual import events
+from textual.containers import Grid
+from textual.content import Content
+from textual.widget import Widget
+from textual.widgets import Static
+
+from ledger.screens import figures
+from ledger.screens.doors import DOORS, Door
+from ledger.screens.room import Room, keys_of
+from ledger.screens.showing import plain_text
+
+# Two corners of each block carry a patch, so that six of them read as one quilt.
+_PATCH = "◢◤"
+
+
+class Block(Static, can_focus=True):
+    """One block: the door's name, what the books say, opened by its digit, Enter or a click."""
+
+    def __init__(self, to: Door) -> None:
+        super().__init__("", id=f"block-{to.name}", markup=False)
+        self.to = to
+        self.border_title = Content(f" {to.digit} {to.title} ")
+        self.border_subtitle = Content(_PATCH)
+
+    def on_click(self, event: events.Click) -> None:
+        event.stop()
+        self.open()
+
+    def key_enter(self) -> None:
+        self.open()
+
+    def open(self) -> None:
+        room = self.screen
+        assert isinstance(room, HomeRoom)
+        room.action_enter(self.to.name)
+
+
+class HomeRoom(Room):
+    """The first screen."""
+
+    name_of_room = "home"
+    BINDINGS = keys_of("home")
+    DEFAULT_CSS: ClassVar[str] = """
+    HomeRoom #quilt {
+        grid-size: 3 2;
+        grid-gutter: 1 2;
+        padding: 1 2;
+        height: 1fr;
+    }
+    HomeRoom Block {
+        border: round $secondary;
+        border-title-color: $primary;
+        border-title-style: bold;
+        border-subtitle-color: $secondary;
+        background: $surface;
+        padding: 0 1;
+    }
+    HomeRoom #block-bench, HomeRoom #block-machine, HomeRoom #block-quarter {
+        background: $panel;
+    }
+    HomeRoom Block:focus {
+        border: double $primary;
+    }
+    """
+
+    def lay_out(self) -> Iterator[Widget]:
+        with Grid(id="quilt"):
+            for each in DOORS:
+                if each.digit:
+                    yield Block(each)
+
+    def paint(self) -> None:
+        for name, lines in figures.home(self.books, self.showing).items():
+            self.query_one(f"#block-{name}", Block).update(plain_text("\n".join(lines), keep_lines=True))
+
+    def on_key(self, event: events.Key) -> None:
+        """Arrows go from block to block."""
+        step: dict[str, int] = {"left": -1, "right": 1, "up": -3, "down": 3}
+        if event.key in step:
+            blocks: list[Any] = list(self.query(Block))
+            place = blocks.index(self.focused) if self.focused in blocks else 0
+            blocks[(place + step[event.key]) % len(blocks)].focus()
+            event.stop()

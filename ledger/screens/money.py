@@ -1,0 +1,118 @@
+"""Money: the balances of both purses, and the entries, newest first, read a page at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import ClassVar
+
+from rich.text import Text
+from textual.containers import Vertical, VerticalScroll
+from textual.widget import Widget
+from textual.widgets import DataTable, Static
+
+from ledger.books.balances import balances
+from ledger.books.entries import Entry, read_page
+from ledger.screens.room import Room, keys_of
+from ledger.screens.showing import plain_text
+from ledger.spending.transfers import MONEY_ROLES
+from ledger.text import shown
+
+PAGE = 100
+
+
+class MoneyRoom(Room):
+    """Balances above, entries left, the selected entry's postings beside or below."""
+
+    name_of_room = "money"
+    BINDINGS = keys_of("money")
+    DEFAULT_CSS: ClassVar[str] = """
+    MoneyRoom #balances {
+        height: auto;
+        padding: 0 1;
+        background: $panel;
+    }
+    MoneyRoom #lists {
+        layout: vertical;
+    }
+    MoneyRoom.wide #lists {
+        layout: horizontal;
+    }
+    MoneyRoom #entries {
+        width: 1fr;
+    }
+    MoneyRoom #detail-frame {
+        width: 100%;
+        height: 8;
+        background: $surface;
+    }
+    MoneyRoom.wide #detail-frame {
+        width: 56;
+        height: 1fr;
+    }
+    """
+
+    def lay_out(self) -> Iterator[Widget]:
+        self.entries: list[Entry] = []
+        yield Static("", id="balances", markup=False)
+        with Vertical(id="lists"):
+            yield DataTable(id="entries", cursor_type="row")
+            with VerticalScroll(id="detail-frame", can_focus=False):
+                yield Static("", id="detail", classes="detail", markup=False)
+
+    def paint(self) -> None:
+        table = self.query_one("#entries", DataTable)
+        place, shown_before = table.cursor_row, max(PAGE, len(self.entries))
+        table.clear(columns=True)
+        for label, width in (("Entry", 6), ("Date", 12), ("What", 34), ("Who", 16)):
+            table.add_column(label, width=width)
+        self.entries = []
+        self._add(read_page(self.books, shown_before))
+        if self.entries:
+            table.move_cursor(row=min(place, len(self.entries) - 1))
+        self.query_one("#balances", Static).update(plain_text("\n".join(self._balances()), keep_lines=True))
+        self.show_selected()
+
+    def selected(self) -> Entry | None:
+        row = self.query_one("#entries", DataTable).cursor_row
+        return self.entries[row] if 0 <= row < len(self.entries) else None
+
+    def on_data_table_row_highlighted(self, event: DataTable.RowHighlighted) -> None:
+        if event.cursor_row == len(self.entries) - 1 and self.entries:
+            self._add(read_page(self.books, PAGE, before=self.entries[-1].number))
+        self.show_selected()
+
+    def show_selected(self) -> None:
+        entry = self.selected()
+        lines = list(self._detail(entry)) if entry else ["There is no entry yet. s books what was spent."]
+        self.query_one("#detail", Static).update(plain_text("\n".join(lines), keep_lines=True))
+
+    def _add(self, page: tuple[Entry, ...]) -> None:
+        table = self.query_one("#entries", DataTable)
+        for entry in page:
+            text = shown(entry.text)
+            # The pair of a correction is told by a mark and a word, not by colour.
+            marked = f"x {text}" if entry.reversed_by or entry.reverses else text
+            cells = (str(entry.number), self.showing.day(entry.on), marked, shown(entry.who or ""))
+            table.add_row(*(Text(cell) for cell in cells), key=str(entry.number))
+        self.entries += page
+
+    def _balances(self) -> Iterator[str]:
+        standing = [each for each in balances(self.books, self.books.today) if each.account.role in MONEY_ROLES]
+        for purse, words in (("business", "Workshop "), ("personal", "Household")):
+            told = [
+                f"{each.account.name} {self.showing.amount(each.cents)}"
+                for each in standing
+                if each.account.purse == purse and (each.cents or each.account.role == "checking")
+            ]
+            yield f"{words}  " + (" · ".join(told) or "nothing booked yet")
+
+    def _detail(self, entry: Entry) -> Iterator[str]:
+        yield f"Entry {entry.number}, {self.showing.day(entry.on)}, {entry.kind}"
+        yield entry.text
+        if entry.reversed_by:
+            yield f"Undone by entry {entry.reversed_by}"
+        if entry.reverses:
+            yield f"Undoes entry {entry.reverses}"
+        for each in entry.postings:
+            yield f"{each.account.name[:28]:<30}{self.showing.plain(each.cents):>14}  {each.account.purse}"
+        yield f"Seal {entry.digest[:12]}"

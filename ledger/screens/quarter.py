@@ -1,0 +1,90 @@
+"""The quarter so far, on the cash method: income, expenses, sales tax, checks, and what is still open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import ClassVar
+
+from textual.binding import Binding
+from textual.containers import VerticalScroll
+from textual.widget import Widget
+from textual.widgets import Static
+
+from ledger.periods import Period, next_period, previous_period, quarter_holding
+from ledger.quarter.checks import run_checks
+from ledger.quarter.questions import find_questions
+from ledger.quarter.sales_tax import read_sales_tax
+from ledger.results.period import read_statement
+from ledger.results.statement import Statement
+from ledger.screens.room import Room, keys_of
+from ledger.screens.showing import plain_text
+
+
+class QuarterRoom(Room):
+    name_of_room = "quarter"
+    BINDINGS = [
+        *keys_of("quarter"),
+        Binding("left", "step(-1)", "Earlier", key_display="←"),
+        Binding("right", "step(1)", "Later", key_display="→"),
+    ]
+    DEFAULT_CSS: ClassVar[str] = """
+    QuarterRoom #figures {
+        padding: 1 2;
+    }
+    """
+
+    def lay_out(self) -> Iterator[Widget]:
+        self.period: Period = quarter_holding(self.books.today)
+        with VerticalScroll(can_focus=False):
+            yield Static("", id="figures", markup=False)
+
+    def paint(self) -> None:
+        self.query_one("#figures", Static).update(plain_text("\n".join(self._lines()), keep_lines=True))
+
+    def action_step(self, quarters: int) -> None:
+        """To the quarter before or after, from the one in which the books began to the running one."""
+        moved = previous_period(self.period) if quarters < 0 else next_period(self.period)
+        if moved.end >= self.books.settings.begun_on and moved.start <= self.books.today:
+            self.period = moved
+            self.reload()
+
+    def _lines(self) -> Iterator[str]:
+        start, end = self.period.start, min(self.period.end, self.books.today)
+        so_far = "" if self.period.is_over(self.books.today) else ", so far"
+        yield f"{self.period.label}{so_far}, on the cash method"
+        yield ""
+        yield from self._totals(read_statement(self.books, start, end))
+        yield ""
+        tax = read_sales_tax(self.books, start, end)
+        yield _pair("Sales tax taken, no income", self.showing.amount(tax.collected_cents))
+        for each in tax.by_jurisdiction:
+            rate = f"{each.jurisdiction} {self.showing.percent(each.percent)}"
+            amounts = (self.showing.amount(cents) for cents in (each.base_cents, each.tax_cents))
+            yield f"    {rate} on {': '.join(amounts)}"
+        yield ""
+        checks = run_checks(self.books, start, end)
+        failed = [each for each in checks if not each.ok]
+        yield f"{len(checks) - len(failed)} of {len(checks)} checks passed."
+        yield from (f"  Failed: {each.name}, by {self.showing.amount(each.off_cents)}" for each in failed)
+        yield from (f"  Open: {each}" for each in find_questions(self.books, start, end))
+        yield ""
+        yield "From the owner's records, not audited, not a tax return: your accountant decides."
+
+    def _totals(self, found: Statement) -> Iterator[str]:
+        amount = self.showing.amount
+        yield from (_pair(each.account.name, amount(each.cents)) for each in found.income if each.cents)
+        between = found.income_cents() - found.bridge.books_cents
+        if between:
+            yield _pair("deposits, certificates and balances owed", amount(between))
+        yield _total("Income", amount(found.income_cents()))
+        yield from (_pair(each.account.name, amount(each.cents)) for each in found.expenses)
+        yield _total("Expenses", amount(found.expenses_cents))
+        yield _pair("Net", amount(found.net_cents()))
+
+
+def _pair(left: str, right: str) -> str:
+    return f"  {left:<42}{right:>14}"
+
+
+def _total(left: str, right: str) -> str:
+    return f"{'':44}{'-' * 14}\n{_pair(left, right)}"

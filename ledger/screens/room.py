@@ -1,0 +1,114 @@
+"""What every room shares: its title line, its keys out of the table of acts, its help, and reading the books anew."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any, ClassVar, cast
+
+from textual import events
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import Screen
+from textual.widgets import Footer, Static
+
+from ledger.actions.registry import acts_of_room
+from ledger.errors import Refused
+from ledger.screens.doors import DOORS, door
+from ledger.screens.showing import plain_text
+
+if TYPE_CHECKING:
+    from ledger.books.books import Books
+    from ledger.screens.app import TwopurseApp
+    from ledger.screens.showing import Showing
+
+SMALLEST_WIDTH, SMALLEST_HEIGHT = 60, 18
+WIDE = 110
+
+
+def keys_of(name: str) -> list[BindingType]:
+    """The keys of a room: its acts, the doors, help and back."""
+    keys: list[BindingType] = [
+        Binding(each.key, f"act('{each.id}')", each.words) for each in acts_of_room(name) if each.key
+    ]
+    keys += [Binding(each.digit, f"enter('{each.name}')", each.title, show=False) for each in DOORS if each.digit]
+    keys.append(Binding("slash", "app.command_palette", "Find", key_display="/"))
+    keys.append(Binding("question_mark", "explain", "Help", key_display="?"))
+    if name == "home":
+        keys.append(Binding("q", "app.quit", "Quit"))
+    else:
+        keys.append(Binding("escape", "home", "Home", key_display="Esc"))
+    return keys
+
+
+class Room(Screen[None]):
+    """One room. `name_of_room` says which; `lay_out` yields its widgets; `paint` fills them from the books."""
+
+    name_of_room: ClassVar[str] = ""
+
+    @property
+    def twopurse(self) -> TwopurseApp:
+        return cast("TwopurseApp", self.app)
+
+    @property
+    def books(self) -> Books:
+        return self.twopurse.books
+
+    @property
+    def showing(self) -> Showing:
+        return self.twopurse.showing
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="room-title", markup=False)
+        with Vertical(id="room-body"):
+            yield from self.lay_out()
+        yield Static(
+            f"This window is too small. Make it at least {SMALLEST_WIDTH} wide and {SMALLEST_HEIGHT} high.",
+            id="too-small",
+            markup=False,
+        )
+        yield Footer(show_command_palette=False, compact=True)
+
+    def lay_out(self) -> Iterator[Any]:
+        """The widgets of the room."""
+        raise NotImplementedError
+
+    def paint(self) -> None:
+        """Fill the widgets from the books. Raises Refused for what the disk reports."""
+        raise NotImplementedError
+
+    def selected(self) -> Any:
+        """What an act of this room would be about: a job, an entry, an item; None where nothing is selected."""
+        return None
+
+    def on_mount(self) -> None:
+        self.reload()
+
+    def on_resize(self, event: events.Resize) -> None:
+        small = event.size.width < SMALLEST_WIDTH or event.size.height < SMALLEST_HEIGHT
+        self.set_class(small, "small")
+        self.set_class(event.size.width >= WIDE, "wide")
+
+    def reload(self) -> None:
+        """Read the books again and paint what they say."""
+        title = door(self.name_of_room).title
+        day = self.showing.day(self.books.today)
+        self.query_one("#room-title", Static).update(plain_text(f" {self.books.settings.name} · {title} · {day}"))
+        try:
+            self.paint()
+        except Refused as refused:
+            self.twopurse.tell(str(refused), "error")
+
+    def action_act(self, act_id: str) -> None:
+        self.twopurse.do(act_id, self.selected())
+
+    def action_enter(self, name: str) -> None:
+        self.twopurse.enter(name)
+
+    def action_home(self) -> None:
+        self.twopurse.enter("home")
+
+    def action_explain(self) -> None:
+        from ledger.screens.help import HelpPage
+
+        self.app.push_screen(HelpPage(self.name_of_room))

@@ -1,0 +1,1 @@
+"""What belongs to others, what is held for it, and what is due next."""
