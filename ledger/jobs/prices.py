@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from decimal import Decimal
 
@@ -34,9 +35,11 @@ def add_price(
     """
     kept = read_name(name, "name")
     kind = kind or _kind_from_name(kept, by)
+    measures_length = by in ("length", "inch", "yard")
     if allowance is None:
-        allowance = BATTING_ALLOWANCE[books.settings.units] if kind == "batting" else Decimal(0)
-    if by not in ("length", "inch", "yard") and allowance:
+        off_the_roll = kind == "batting" and measures_length
+        allowance = BATTING_ALLOWANCE[books.settings.units] if off_the_roll else Decimal(0)
+    if allowance and not measures_length:
         raise NotPossible(f"A price by {by} has no allowance.", "Leave --allowance out.", "allowance")
     price = write.add(
         "price",
@@ -91,7 +94,7 @@ def price_from_row(row: Row) -> Price:
 
 def _kind_from_name(name: str, by: Measure) -> str | None:
     """Batting and binding are what the trade calls them; only batting off the roll is measured differently."""
-    words = name_key(name).split()
+    words = re.findall(r"\w+", name_key(name))
     if "batting" in words and by in ("inch", "yard"):
         return "batting"
     return "binding" if "binding" in words and by == "length" else None
