@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 from ledger.errors import unknown_name
@@ -40,8 +41,12 @@ class Accounts:
     def __init__(self, accounts: Iterable[Account]) -> None:
         self.all = tuple(accounts)
         self._by_role = {each.role: each for each in self.all if each.role}
-        self._by_key = {name_key(each.name): each for each in self.all}
         self._by_id = {each.id: each for each in self.all}
+
+    # Only a name that somebody typed needs it, and folding every name takes half the time of reading the accounts.
+    @cached_property
+    def _by_key(self) -> dict[str, Account]:
+        return {name_key(each.name): each for each in self.all}
 
     def __getitem__(self, role: str) -> Account:
         return self._by_role[role]

@@ -41,8 +41,8 @@ class Proof:
 def prove(books: Books) -> Proof:
     """Check everything that can be checked, and go on past what is wrong, so that one run tells all.
 
-    The order: schema, foreign keys, integrity, unsealed entries, numbers, sums, pairs, month totals, the chain of
-    entries, the chain of other rows, documents.
+    The order: schema, foreign keys, integrity, unsealed entries, numbers, sums, pairs, dates, closings, month
+    totals, the chain of entries, the chain of other rows, documents.
     """
     connection = books.connection
     findings: list[Finding] = []

@@ -1,4 +1,4 @@
-"""The scans that need no digest: unsealed entries, gaps, sums, and the month totals."""
+"""The scans that need no digest: unsealed entries, gaps, sums, dates, closings and the month totals."""
 
 from __future__ import annotations
 
@@ -26,6 +26,23 @@ _GAPS = (
     "select number from seal where number not in (select number from entry) "
     "union select number + 1 from seal where number + 1 < (select max(number) from seal) "
     "and number + 1 not in (select number from seal) order by 1"
+)
+_TOO_FEW = "select number from seal where (select count(*) from posting where entry = number) < 2 order by 1"
+_BEFORE_THE_BOOKS = (
+    "select number from entry where date < (select value from setting where key = 'begun_on') order by number"
+)
+# A closing keeps the head of its day, «number digest»; it holds until the next closing or reopening.
+_IN_CLOSED_PERIODS = (
+    "select entry.number, through from closing join entry on entry.date <= through "
+    "and entry.number > cast(head as integer) where not exists ("
+    "  select 1 from closing as later where later.id > closing.id and entry.number > cast(later.head as integer)"
+    ") order by 1"
+)
+_CLOSED_HEADS = (
+    "select cast(head as integer), through from closing where cast(head as integer) > 0 and not exists ("
+    "  select 1 from seal where number = cast(head as integer)"
+    "  and substr(digest, 1, 12) = substr(head, instr(head, ' ') + 1)"
+    ") order by 1"
 )
 _PURSE_SUMS = "select entry, purse, sum(cents) from posting group by entry, purse having sum(cents) <> 0 order by 1"
 _CROSSINGS = (
@@ -66,6 +83,9 @@ def quick_findings(connection: sqlite3.Connection) -> list[Finding]:
     findings = [Finding("unsealed", f"entry {number} has no seal", number) for (number,) in _all(connection, _UNSEALED)]
     findings += [Finding("numbers", f"entry {number} is missing", number) for (number,) in _all(connection, _GAPS)]
     findings += [
+        Finding("sums", f"entry {number} has too few postings", number) for (number,) in _all(connection, _TOO_FEW)
+    ]
+    findings += [
         Finding("sums", f"entry {number}: the {purse} purse is off by {cents}", number)
         for number, purse, cents in _all(connection, _PURSE_SUMS)
     ]
@@ -76,6 +96,18 @@ def quick_findings(connection: sqlite3.Connection) -> list[Finding]:
     findings += [
         Finding("pairs", f"entry {number} does not mirror what it reverses", number)
         for (number,) in _all(connection, _PAIRS)
+    ]
+    findings += [
+        Finding("dates", f"entry {number} lies before the books began", number)
+        for (number,) in _all(connection, _BEFORE_THE_BOOKS)
+    ]
+    findings += [
+        Finding("dates", f"entry {number} lies in a period that was closed through {through}", number)
+        for number, through in _all(connection, _IN_CLOSED_PERIODS)
+    ]
+    findings += [
+        Finding("closings", f"entry {number} is not the one with which the books were closed through {through}", number)
+        for number, through in _all(connection, _CLOSED_HEADS)
     ]
     findings += [
         Finding("month totals", f"the total of account {account} in {month} is not what its postings add up to")
