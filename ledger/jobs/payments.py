@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Literal, cast
 
 from ledger.books.accounts import Accounts
 from ledger.books.drafts import Posting, postings
 from ledger.errors import NotPossible, NotUnderstood
-from ledger.money import Currency, largest_remainder, plain_amount
+from ledger.money import Currency, largest_remainder, plain_amount, split_in_proportion
 
 How = Literal["cash", "check", "card", "transfer"]
 WAYS: tuple[How, ...] = ("cash", "check", "card", "transfer")
@@ -68,19 +68,16 @@ def take_payment(
     if tendered_cents is not None and not any(how == "cash" for how, _ in shares):
         raise NotUnderstood("Money is handed over only where cash is paid.", "Leave --tendered out.", "tendered")
     if tendered_cents is not None and tendered_cents < cash:
+        taken_now = tendered_cents + sum(cents for how, cents in shares if how in WAYS) - cash
         raise NotPossible(
             f"{plain_amount(tendered_cents, currency)} handed over is less than {plain_amount(cash, currency)} due.",
-            f"Say --amount {plain_amount(tendered_cents, currency)} to take that much now and leave the rest owed.",
+            f"Say --amount {plain_amount(taken_now, currency)} to take that much now and leave the rest owed.",
             "tendered",
         )
     card = sum(cents for how, cents in shares if how == "card")
     if fee_cents > card:
         raise NotPossible("The card fee is more than was paid by card.", "Check --fee and --paid.", "fee")
-    payments = tuple(
-        Payment(how, cents, fee_cents if how == "card" else 0, None if how in ("cash", "card") else reference)
-        for how, cents in ((how, cents) for how, cents in shares if cents)
-        if how in WAYS
-    )
+    payments = _payments(shares, fee_cents, reference)
     change = tendered_cents - cash if tendered_cents is not None else 0
     return Paid(payments, change, due_cents - sum(each.cents for each in payments))
 
@@ -100,6 +97,19 @@ def split_payment(paid_cents: int, charge_cents: int, tax_cents: int) -> tuple[i
         return 0, 0
     parts = largest_remainder(paid_cents, [Fraction(paid_cents * each, owed) for each in (charge_cents, tax_cents)])
     return parts[0], parts[1]
+
+
+def _payments(shares: Sequence[tuple[str, int]], fee_cents: int, reference: str | None) -> tuple[Payment, ...]:
+    """What came in; one fee is spread over the cards in proportion, one reference goes with checks and transfers."""
+    came_in = [(how, cents) for how, cents in shares if how in WAYS and cents]
+    cards = [cents for how, cents in came_in if how == "card"]
+    fees = iter(split_in_proportion(fee_cents, cards) if cards else ())
+    return tuple(
+        Payment(cast("How", how), cents, next(fees), None)
+        if how == "card"
+        else Payment(cast("How", how), cents, reference=reference if how != "cash" else None)
+        for how, cents in came_in
+    )
 
 
 def _shares(
