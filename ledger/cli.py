@@ -31,6 +31,7 @@ SUBJECTS = {
     "reverse": "money",
     "payback": "figures",
     "quarter": "figures",
+    "setup": "set_up",
 }
 
 

@@ -33,9 +33,16 @@ def read_document(path: Path, field: str = "document") -> bytes:
 
 
 def attach(
-    books: Books, write: Writing, content: bytes, label: str, *, entry: int | None = None, job: int | None = None
+    books: Books,
+    write: Writing,
+    content: bytes,
+    label: str,
+    *,
+    entry: int | None = None,
+    job: int | None = None,
+    item: str | None = None,
 ) -> str:
-    """Keep a document with an entry or a job; its digest. The original name is a label only."""
+    """Keep a document with an entry, a job or an item of the set-up list; its digest. The name is a label only."""
     digest = hashlib.sha256(content).hexdigest()
     write.add_document(books.folder / DOCUMENTS / digest, content)
     write.add(
@@ -45,6 +52,7 @@ def attach(
         bytes=len(content),
         entry=entry,
         job=job,
+        item=item,
         at=books.today.isoformat(),
     )
     return digest
