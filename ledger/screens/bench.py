@@ -16,7 +16,7 @@ from ledger.jobs.records import read_custody
 from ledger.jobs.slip import work_out_slip
 from ledger.money import plain_decimal
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines, plain_text
 from ledger.taxes.rules import rules_on
 from ledger.text import shown
 
@@ -103,7 +103,7 @@ class BenchRoom(Room):
     def show_selected(self) -> None:
         job = self.selected()
         lines = list(self._detail(job)) if job else ["No piece is here. Press n when the first one comes in."]
-        self.query_one("#detail", Static).update(plain_text("\n".join(lines), keep_lines=True))
+        self.query_one("#detail", Static).update(plain_lines(lines))
 
     def _cells(self, job: Job) -> tuple[str, ...]:
         promised = self.showing.short_day(job.promised) if job.promised else ""

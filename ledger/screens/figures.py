@@ -15,7 +15,8 @@ from ledger.results.period import read_statement
 from ledger.screens.showing import Showing
 from ledger.set_aside.owed import read_set_aside
 
-BAR_CELLS = 20
+# What fits into a block where the window is 80 wide.
+BLOCK_CELLS = 20
 _WAITING = {"in-hand": "in hand", "booked": "booked", "asked": "asked about"}
 
 
@@ -31,64 +32,66 @@ def home(books: Books, showing: Showing) -> dict[str, list[str]]:
     }
 
 
-def bar(part: float, cells: int = BAR_CELLS) -> str:
-    """A bar of so many cells; the first one is never empty once there is anything."""
-    full = min(cells, max(0, round(part * cells)))
+def bar(part: float, cells: int = BLOCK_CELLS) -> str:
+    """A bar of so many cells, full as far as the part of one goes."""
+    full = min(cells, max(0, int(part * cells)))
     return "█" * full + "░" * (cells - full)
 
 
 def _bench(books: Books, showing: Showing) -> list[str]:
     jobs = read_bench(books)
     if not jobs:
-        return ["No piece is here.", "", "Press n when the first", "one comes in."]
+        return ["No piece is here.", "", "Press n when the", "first one comes in."]
     count = Counter(job.status for job in jobs)
-    waiting = ", ".join(f"{count[status]} {words}" for status, words in _WAITING.items() if count[status])
     late = sum(1 for job in jobs if job.status == "in-hand" and job.promised and job.promised < books.today)
-    lines = [f"{count['ready']} ready for pickup", waiting]
-    lines += [f"{late} past the promised day"] if late else []
+    lines = [f"{count['ready']} ready for pickup"]
+    lines += [f"{count[status]} {words}" for status, words in _WAITING.items() if count[status]]
+    lines += [f"{late} past the promise"] if late else []
+    lines += [f"{count['gone']} still owed"] if count["gone"] else []
     here = read_custody(books, books.today)
-    return [*lines, "", f"{here.pieces} pieces in the house,", f"declared {showing.amount(here.value_cents)}"]
+    return [*lines, f"{here.pieces} in the house at", _pair("", showing.amount(here.value_cents))]
 
 
 def _money(books: Books, showing: Showing) -> list[str]:
     standing = {each.account.role: each.cents for each in balances(books, books.today)}
-    lines = [
-        f"Checking  {showing.amount(standing['checking'])}",
-        f"Cash box  {showing.amount(standing['cash_box'])}",
-        f"Savings   {showing.amount(standing['tax_savings'])}",
-    ]
-    on_the_way = standing["card_settlements"]
-    lines += ["Card money on the way", f"          {showing.amount(on_the_way)}"] if on_the_way else []
+    lines = ["Workshop"]
+    lines.append(_pair("Checking", showing.plain(standing["checking"])))
+    lines.append(_pair("Cash box", showing.plain(standing["cash_box"])))
+    lines.append(_pair("Savings", showing.plain(standing["tax_savings"])))
+    if standing["card_settlements"]:
+        lines.append(_pair("On the way", showing.plain(standing["card_settlements"])))
+    if standing["owed_to_owner"]:
+        lines.append(_pair("Owes you", showing.plain(-standing["owed_to_owner"])))
     return lines
 
 
 def _machine(books: Books, showing: Showing) -> list[str]:
     found = read_payback(books)
     if not found.cost_cents or found.share_percent is None:
-        return ["The machine has no price", "yet: twopurse machine cost", "will take it."]
+        return ["The machine has no", "price in the books", "yet."]
     lines = [
         f"{showing.percent(found.share_percent)} earned",
         bar(found.earned_cents / found.cost_cents),
-        f"of {showing.amount(found.cost_cents)}",
-        f"left {showing.amount(found.left_cents)}",
+        _pair("Cost", showing.plain(found.cost_cents)),
+        _pair("Left", showing.plain(found.left_cents)),
     ]
     if found.left_cents == 0:
         return [*lines, "It is paid off."]
     if found.jobs_left is not None:
-        lines.append(f"about {found.jobs_left} jobs")
+        lines.append(_pair("Jobs, about", str(found.jobs_left)))
     if found.forecast.middle is not None:
-        lines.append(f"about {found.forecast.middle:%Y-%m}")
+        lines.append(_pair("Done about", f"{found.forecast.middle:%Y-%m}"))
     return lines
 
 
 def _set_aside(books: Books, showing: Showing) -> list[str]:
     found = read_set_aside(books, books.today)
-    lines = [f"Sales tax {showing.amount(found.sales_tax_cents)}"]
-    lines += [f"Deposits  {showing.amount(found.deposits_cents)}"] if found.deposits_cents else []
-    lines += [f"Cards     {showing.amount(found.cards_cents)}"] if found.cards_cents else []
+    lines = [_pair("Sales tax", showing.plain(found.sales_tax_cents))]
+    lines += [_pair("Deposits", showing.plain(found.deposits_cents))] if found.deposits_cents else []
+    lines += [_pair("Card", showing.plain(found.cards_cents))] if found.cards_cents else []
     if found.short_cents:
-        return [*lines, "", f"Short by {showing.amount(found.short_cents)}"]
-    return [*lines, "", "Left before income tax", showing.amount(found.free_cents)]
+        return [*lines, _pair("Short by", showing.plain(found.short_cents))]
+    return [*lines, "Left, before your", _pair("income tax", showing.plain(found.free_cents))]
 
 
 def _quarter(books: Books, showing: Showing) -> list[str]:
@@ -97,14 +100,18 @@ def _quarter(books: Books, showing: Showing) -> list[str]:
     days = (period.end - books.today).days
     open_questions = len(find_questions(books, period.start, books.today))
     return [
-        f"{period.label}, {days} days left",
-        f"Income   {showing.amount(found.income_cents())}",
-        f"Expenses {showing.amount(found.expenses_cents)}",
-        f"Net      {showing.amount(found.net_cents())}",
-        "",
+        _pair(period.label, f"{days} days left"),
+        _pair("Income", showing.plain(found.income_cents())),
+        _pair("Expenses", showing.plain(found.expenses_cents)),
+        _pair("Net", showing.plain(found.net_cents())),
         f"{open_questions} questions open" if open_questions else "No question open",
     ]
 
 
 def _set_up(books: Books) -> list[str]:
     return []
+
+
+def _pair(label: str, value: str) -> str:
+    """Label at the left edge of a block, value at its right."""
+    return f"{label} {value:>{max(1, BLOCK_CELLS - len(label) - 1)}}"

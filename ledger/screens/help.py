@@ -13,7 +13,7 @@ from textual.widgets import Static
 
 from ledger.actions.registry import acts_of_room
 from ledger.screens.doors import door
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines, plain_text
 
 # Two sentences at most for each word; the caution where there is one.
 WORDS: dict[str, tuple[str, ...]] = {
@@ -53,7 +53,6 @@ class HelpPage(ModalScreen[None]):
     DEFAULT_CSS: ClassVar[str] = """
     HelpPage {
         align: center middle;
-        background: $background 60%;
     }
     HelpPage > VerticalScroll {
         width: 74;
@@ -74,7 +73,7 @@ class HelpPage(ModalScreen[None]):
     def compose(self) -> ComposeResult:
         with VerticalScroll() as frame:
             frame.border_title = plain_text(door(self.room).title)
-            yield Static(plain_text("\n".join(help_lines(self.room)), keep_lines=True), markup=False)
+            yield Static(plain_lines(help_lines(self.room)), markup=False)
 
     def action_close(self) -> None:
         self.dismiss(None)

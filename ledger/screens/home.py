@@ -14,10 +14,10 @@ from textual.widgets import Static
 from ledger.screens import figures
 from ledger.screens.doors import DOORS, Door
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines
 
-# Two corners of each block carry a patch, so that six of them read as one quilt.
-_PATCH = "◢◤"
+# Half-square triangles along the foot of each block, so that six of them read as one quilt.
+_PATCH = "◢◤◢◤"
 
 
 class Block(Static, can_focus=True):
@@ -55,6 +55,7 @@ class HomeRoom(Room):
         height: 1fr;
     }
     HomeRoom Block {
+        height: 100%;
         border: round $secondary;
         border-title-color: $primary;
         border-title-style: bold;
@@ -78,7 +79,7 @@ class HomeRoom(Room):
 
     def paint(self) -> None:
         for name, lines in figures.home(self.books, self.showing).items():
-            self.query_one(f"#block-{name}", Block).update(plain_text("\n".join(lines), keep_lines=True))
+            self.query_one(f"#block-{name}", Block).update(plain_lines(lines))
 
     def on_key(self, event: events.Key) -> None:
         """Arrows go from block to block."""

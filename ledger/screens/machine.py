@@ -13,7 +13,7 @@ from ledger.machine.payback import Payback
 from ledger.machine.record import read_payback
 from ledger.screens.figures import bar
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines
 
 
 class MachineRoom(Room):
@@ -32,7 +32,7 @@ class MachineRoom(Room):
     def paint(self) -> None:
         cells = max(20, min(100, self.size.width - 24))
         lines = list(self._lines(read_payback(self.books), cells))
-        self.query_one("#figures", Static).update(plain_text("\n".join(lines), keep_lines=True))
+        self.query_one("#figures", Static).update(plain_lines(lines))
 
     def _lines(self, found: Payback, cells: int) -> Iterator[str]:
         amount = self.showing.amount

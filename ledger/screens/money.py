@@ -13,7 +13,7 @@ from textual.widgets import DataTable, Static
 from ledger.books.balances import balances
 from ledger.books.entries import Entry, read_page
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines
 from ledger.spending.transfers import MONEY_ROLES
 from ledger.text import shown
 
@@ -69,7 +69,7 @@ class MoneyRoom(Room):
         self._add(read_page(self.books, shown_before))
         if self.entries:
             table.move_cursor(row=min(place, len(self.entries) - 1))
-        self.query_one("#balances", Static).update(plain_text("\n".join(self._balances()), keep_lines=True))
+        self.query_one("#balances", Static).update(plain_lines(self._balances()))
         self.show_selected()
 
     def selected(self) -> Entry | None:
@@ -84,7 +84,7 @@ class MoneyRoom(Room):
     def show_selected(self) -> None:
         entry = self.selected()
         lines = list(self._detail(entry)) if entry else ["There is no entry yet. s books what was spent."]
-        self.query_one("#detail", Static).update(plain_text("\n".join(lines), keep_lines=True))
+        self.query_one("#detail", Static).update(plain_lines(lines))
 
     def _add(self, page: tuple[Entry, ...]) -> None:
         table = self.query_one("#entries", DataTable)

@@ -17,7 +17,7 @@ from ledger.quarter.sales_tax import read_sales_tax
 from ledger.results.period import read_statement
 from ledger.results.statement import Statement
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines
 
 
 class QuarterRoom(Room):
@@ -39,7 +39,7 @@ class QuarterRoom(Room):
             yield Static("", id="figures", markup=False)
 
     def paint(self) -> None:
-        self.query_one("#figures", Static).update(plain_text("\n".join(self._lines()), keep_lines=True))
+        self.query_one("#figures", Static).update(plain_lines(self._lines()))
 
     def action_step(self, quarters: int) -> None:
         """To the quarter before or after, from the one in which the books began to the running one."""
@@ -76,9 +76,9 @@ class QuarterRoom(Room):
         between = found.income_cents() - found.bridge.books_cents
         if between:
             yield _pair("deposits, certificates and balances owed", amount(between))
-        yield _total("Income", amount(found.income_cents()))
+        yield from _total("Income", amount(found.income_cents()))
         yield from (_pair(each.account.name, amount(each.cents)) for each in found.expenses)
-        yield _total("Expenses", amount(found.expenses_cents))
+        yield from _total("Expenses", amount(found.expenses_cents))
         yield _pair("Net", amount(found.net_cents()))
 
 
@@ -86,5 +86,6 @@ def _pair(left: str, right: str) -> str:
     return f"  {left:<42}{right:>14}"
 
 
-def _total(left: str, right: str) -> str:
-    return f"{'':44}{'-' * 14}\n{_pair(left, right)}"
+def _total(left: str, right: str) -> Iterator[str]:
+    yield f"{'':44}{'-' * 14}"
+    yield _pair(left, right)

@@ -10,11 +10,12 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.screen import Screen
-from textual.widgets import Footer, Static
+from textual.widgets import Static
 
 from ledger.actions.registry import acts_of_room
 from ledger.errors import Refused
 from ledger.screens.doors import DOORS, door
+from ledger.screens.keys import KeyLine
 from ledger.screens.showing import plain_text
 
 if TYPE_CHECKING:
@@ -67,7 +68,7 @@ class Room(Screen[None]):
             id="too-small",
             markup=False,
         )
-        yield Footer(show_command_palette=False, compact=True)
+        yield KeyLine([each for each in self.BINDINGS if isinstance(each, Binding)])
 
     def lay_out(self) -> Iterator[Any]:
         """The widgets of the room."""

@@ -10,7 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines
 from ledger.set_aside.owed import SetAside, read_set_aside
 
 
@@ -29,7 +29,7 @@ class SetAsideRoom(Room):
 
     def paint(self) -> None:
         lines = list(self._lines(read_set_aside(self.books, self.books.today)))
-        self.query_one("#figures", Static).update(plain_text("\n".join(lines), keep_lines=True))
+        self.query_one("#figures", Static).update(plain_lines(lines))
 
     def _lines(self, found: SetAside) -> Iterator[str]:
         amount = self.showing.amount
@@ -37,7 +37,7 @@ class SetAsideRoom(Room):
         yield _pair("Checking", amount(found.checking_cents))
         yield _pair("Cash box", amount(found.cash_box_cents))
         yield _pair("Tax savings", amount(found.tax_savings_cents))
-        yield _total("Money", amount(found.money_cents))
+        yield from _total("Money", amount(found.money_cents))
         yield ""
         yield "Belongs to others"
         yield _pair("Sales tax taken, held in trust", amount(found.sales_tax_cents))
@@ -46,7 +46,7 @@ class SetAsideRoom(Room):
         yield _pair("Gift certificates out", amount(found.certificates_cents))
         yield _pair("Workshop card", amount(found.cards_cents))
         yield _pair("Owed to the owner", amount(found.owed_to_owner_cents))
-        yield _total("Owed", amount(found.owed_cents))
+        yield from _total("Owed", amount(found.owed_cents))
         yield ""
         if found.short_cents:
             yield _pair("Short by", amount(found.short_cents))
@@ -62,5 +62,6 @@ def _pair(left: str, right: str) -> str:
     return f"  {left:<36}{right:>14}"
 
 
-def _total(left: str, right: str) -> str:
-    return f"{'':38}{'-' * 14}\n{_pair(left, right)}"
+def _total(left: str, right: str) -> Iterator[str]:
+    yield f"{'':38}{'-' * 14}"
+    yield _pair(left, right)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
 
@@ -46,6 +47,16 @@ class Showing:
         return format_date(day, "EEE MMM d", locale=self._settings.locale)
 
 
-def plain_text(text: str, *, keep_lines: bool = False) -> Content:
+def plain_text(text: str) -> Content:
     """Text from outside as text: nothing in it is markup, and nothing in it reaches the terminal as a command."""
-    return Content(clean(text, keep_lines=True) if keep_lines else shown(text))
+    return Content(shown(text))
+
+
+def plain_lines(lines: Iterable[str]) -> Content:
+    """Lines as `plain_text`, with the spaces that they begin with, which a wrapped text would lose."""
+    return Content("\n".join(_indented(clean(line, keep_lines=True)) for line in lines))
+
+
+def _indented(line: str) -> str:
+    words = line.lstrip(" ")
+    return "\N{NO-BREAK SPACE}" * (len(line) - len(words)) + words

@@ -60,6 +60,7 @@ class Field(Horizontal):
         suggester = SuggestFromList(asked.known, case_sensitive=False) if asked.known else None
         self.input = Input(asked.value, placeholder=asked.hint, suggester=suggester, compact=True, id=asked.name)
         self.message = Static("", classes="message", markup=False)
+        self.message.display = False
 
     def compose(self) -> ComposeResult:
         yield Static(self.asked.label, classes="label", markup=False)
@@ -77,3 +78,4 @@ class Field(Horizontal):
     def say(self, sentence: str) -> None:
         """Say what is wrong, or nothing."""
         self.message.update(plain_text(f"! {sentence}" if sentence else ""))
+        self.message.display = bool(sentence)

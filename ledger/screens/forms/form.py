@@ -24,7 +24,7 @@ from ledger.errors import NotPossible, Refused
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.leaving import Leaving
 from ledger.screens.reading import typed_amount, typed_date
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines, plain_text
 
 if TYPE_CHECKING:
     from ledger.screens.app import TwopurseApp
@@ -49,7 +49,6 @@ class Form(ModalScreen[str | None]):
     DEFAULT_CSS: ClassVar[str] = """
     Form {
         align: center middle;
-        background: $background 60%;
     }
     Form > #form {
         width: 78;
@@ -75,7 +74,7 @@ class Form(ModalScreen[str | None]):
         color: $error;
     }
     Form #hint {
-        height: 1;
+        height: auto;
         color: $foreground 70%;
         text-align: right;
     }
@@ -165,7 +164,7 @@ class Form(ModalScreen[str | None]):
         """Read everything again and show what would be done, or what is wrong."""
         self._faults = {}
         lines = self.attempt(self.preview)
-        self.query_one("#preview", Static).update(plain_text("\n".join(lines or ()), keep_lines=True))
+        self.query_one("#preview", Static).update(plain_lines(lines or ()))
         self._show_faults()
 
     def on_input_changed(self, event: Input.Changed) -> None:

@@ -21,7 +21,6 @@ class Leaving(ModalScreen[bool]):
     DEFAULT_CSS: ClassVar[str] = """
     Leaving {
         align: center middle;
-        background: $background 60%;
     }
     Leaving > Vertical {
         width: 46;

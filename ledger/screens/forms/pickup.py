@@ -24,7 +24,7 @@ from ledger.jobs.pickup import PICKED_UP_FROM, PickupRequest, Settlement
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.form import Form
 from ledger.screens.reading import typed_amount
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines, plain_text
 
 if TYPE_CHECKING:
     from ledger.screens.app import TwopurseApp
@@ -39,7 +39,6 @@ class PickupChoice(ModalScreen[str | None]):
     DEFAULT_CSS: ClassVar[str] = """
     PickupChoice {
         align: center middle;
-        background: $background 60%;
     }
     PickupChoice > Vertical {
         width: 76;
@@ -90,7 +89,7 @@ class PickupForm(Form):
     """The slip, and how it is paid."""
 
     title_words = "Pickup"
-    hint_words = "c cash · k check · d card · t transfer · o owed · Enter done · Tab more · Esc back"
+    hint_words = "c cash · k check · d card · t transfer · o owed · Enter done · Esc back"
     BINDINGS: ClassVar[list[BindingType]] = [
         *(Binding(letter, f"paid('{way}')", way.capitalize(), show=False) for letter, way in LETTERS.items()),
         Binding("enter", "save", "Done", show=False),
@@ -166,7 +165,7 @@ class PickupForm(Form):
 
     def preview(self) -> Sequence[str]:
         settlement = pick_up.preview(self.books, self._request(self._paid() or (PaidPart(OWED),)))
-        self.query_one("#lines", Static).update(plain_text("\n".join(self._slip(settlement)), keep_lines=True))
+        self.query_one("#lines", Static).update(plain_lines(self._slip(settlement)))
         return [*self._sum(settlement), *settlement.warnings]
 
     def save(self) -> str:
@@ -238,7 +237,6 @@ class ReceiptPage(ModalScreen[None]):
     DEFAULT_CSS: ClassVar[str] = """
     ReceiptPage {
         align: center middle;
-        background: $background 60%;
     }
     ReceiptPage > Vertical {
         width: 76;
@@ -264,7 +262,7 @@ class ReceiptPage(ModalScreen[None]):
         with Vertical() as frame:
             frame.border_title = plain_text("Booked. The receipt")
             with VerticalScroll():
-                yield Static(plain_text(self.receipt.read_text(encoding="utf-8"), keep_lines=True), markup=False)
+                yield Static(plain_lines(self.receipt.read_text(encoding="utf-8").splitlines()), markup=False)
             yield Static(plain_text(f"On disk: {self.receipt}"), markup=False, classes="quiet")
             yield Static("Enter or Esc closes", markup=False, classes="quiet")
 

@@ -33,7 +33,7 @@ class SpendForm(Form):
             Asked("amount", "Whole receipt", hint="12.50+3 is added up"),
             Asked("category", "For", hint="thread, batting ...", known=self.categories),
             Asked("from", "Paid from", hint="workshop card ...", known=self.paying),
-            Asked("home", "Of this, household", hint="nothing"),
+            Asked("home", "Household part", hint="nothing"),
             Asked("owed", "Owed back?", hint="yes if you paid", known=("yes", "no")),
             Asked("untaxed", "No sales tax?", hint="yes if untaxed", known=("yes", "no")),
             Asked("why", "Note"),

@@ -24,7 +24,7 @@ from ledger.money import read_percent, read_quantity
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.form import Form
 from ledger.screens.reading import typed_future_date
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_lines, plain_text
 from ledger.taxes.rules import rules_on
 
 _STATUSES = {"": "in-hand", "here": "in-hand", "in-hand": "in-hand", "booked": "booked", "asked": "asked"}
@@ -106,7 +106,7 @@ class TakeInForm(Form):
         quote = self.query_one("#lines", Static)
         quote.update(plain_text("The quote comes as you type: width, length, and an x beside the work."))
         lines, pricing = take_in.preview(self.books, self._request())
-        quote.update(plain_text("\n".join(self._quote(lines, pricing)), keep_lines=True))
+        quote.update(plain_lines(self._quote(lines, pricing)))
         return ()
 
     def save(self) -> str:
