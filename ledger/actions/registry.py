@@ -141,7 +141,7 @@ ACTS: tuple[Act, ...] = (
         "Answer",
         "a",
         ("set_up",),
-        "What you were told about an item of the set-up list, by whom and when.",
+        "Keep what you were told about an item of the set-up list.",
         "ledger.actions.answers:AnswerRequest",
     ),
 )

@@ -73,8 +73,8 @@ def perform(books: Books, request: TakeInRequest) -> Job:
     if request.promised is not None and request.promised < books.today:
         raise NotPossible(f"{request.promised} has passed.", "Give the day for which it is promised.", "promised")
     piece = read_text(request.piece, "piece")
-    lines, _ = preview(books, request)
     with books.writing() as write:
+        lines, _ = preview(books, request)
         customer = ensure_customer(books, write, request.customer)
         new = NewJob(
             customer,

@@ -10,14 +10,17 @@ from ledger.jobs.job import Job
 from ledger.jobs.records import read_intake
 from ledger.jobs.slip import work_out_slip
 from ledger.money import plain_decimal
+from ledger.taxes.certificates import newest_certificate
 from ledger.taxes.rules import rules_on
 
 
 def job_data(books: Books, job: Job, entry: int | None = None) -> dict[str, Any]:
-    """A job with its lines and the tax that pickup today would take."""
+    """A job with its lines and the tax that pickup today would take, none where the customer is exempt today."""
     amount = amount_in(books.currency)
     intake = read_intake(books, job.id)
-    slip = work_out_slip(job.charges, rules_on(books, books.today))
+    certificate = newest_certificate(books, job.customer.party.id)
+    exempt = certificate is not None and certificate.is_valid(books.today)
+    slip = work_out_slip(job.charges, rules_on(books, books.today), exempt=exempt)
     return {
         "job": job.id,
         "status": job.status,

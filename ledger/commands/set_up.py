@@ -38,7 +38,10 @@ def list_items(session: Session) -> Answer:
 @click.argument("item")
 @answers
 def show(session: Session, item: str) -> Answer:
-    """One item: why, whom to ask, the questions word for word, what to keep, and the answers so far."""
+    """One item: why, whom to ask, and what to ask.
+
+    The questions stand word for word, with what to keep and the answers so far. ITEM is named in «twopurse setup list».
+    """
     with session.books() as books:
         standing = read_standings(books)
         wanted = _find(books, standing, item)
@@ -54,7 +57,7 @@ def show(session: Session, item: str) -> Answer:
 @click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
 @click.option("--state", default="done", show_default=True, help="open, asked, done or does-not-apply.")
 @click.option("--reference", metavar="TEXT", help="The number of the letter, ruling or policy.")
-@click.option("--expires", metavar="D", help="The last day on which it holds.")
+@click.option("--expires", metavar="DATE", help="The last day on which it holds.")
 @click.option("--proof", metavar="FILE", help="The letter, permit or photograph to keep with it.")
 @click.option("--note", metavar="TEXT", help="Anything else that was said.")
 @answers

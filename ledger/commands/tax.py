@@ -82,7 +82,7 @@ def method(session: Session, method: str) -> Answer:
 
 @tax.command("period")
 @click.argument("frequency", type=click.Choice(["monthly", "quarterly", "yearly"]))
-@click.option("--due-day", type=int, metavar="N", required=True, help="Day of the month after; 31 is its last.")
+@click.option("--due-day", type=int, metavar="DAY", required=True, help="Day of the month after; 31 is its last.")
 @answers
 def period(session: Session, frequency: str, due_day: int) -> Answer:
     """How often your state wants a return, and by which day."""
