@@ -8,7 +8,7 @@ from importlib import import_module
 
 import click
 
-from ledger.commands.manners import Group, run
+from ledger.commands.manners import Group, run, session_of
 
 # Command to the module of ledger.commands that holds it, so that one command does not import the others.
 SUBJECTS = {
@@ -49,12 +49,23 @@ class Commands(Group):
         return commands[name]
 
 
-@click.group(cls=Commands, name="twopurse")
-def twopurse() -> None:
+@click.group(cls=Commands, name="twopurse", invoke_without_command=True)
+@click.option("--demo", is_flag=True, help="Open the rooms of an invented workshop with two years of books.")
+@click.pass_context
+def twopurse(ctx: click.Context, demo: bool) -> None:
     """Money and set-up for a one-machine workshop at home: the workshop's purse and the household's, kept apart.
 
-    From your own records. No tax, legal or insurance advice: your accountant and the offices decide.
+    Without a command the rooms open. From your own records. No tax, legal or insurance advice: your accountant and the
+    offices decide.
     """
+    if ctx.invoked_subcommand is not None:
+        return
+    if demo or (sys.stdin.isatty() and sys.stdout.isatty()):
+        from ledger.commands.rooms import open_demo, open_own
+
+        (open_demo if demo else open_own)(session_of(ctx.obj))
+    else:
+        click.echo(ctx.get_help())
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 from pathlib import Path
+from typing import Literal
 
 from ledger.books.accounts import Accounts
 from ledger.books.balances import add_accounts, read_accounts
@@ -14,18 +16,28 @@ from ledger.books.clock import Clock
 from ledger.books.drafts import Draft, postings
 from ledger.books.entries import seal
 from ledger.books.opening import begin_books
+from ledger.books.settings import choose
 from ledger.books.transaction import Writing
 from ledger.errors import NotPossible, NotUnderstood
 from ledger.machine.record import add_cost
 from ledger.money import Currency
+from ledger.taxes.rules import add_rate
 from ledger.text import read_name
 
 UNITS = ("in", "cm")
 
 
+Owned = Literal["sole proprietor", "one-owner LLC", "other"]
+OWNED: tuple[Owned, ...] = ("sole proprietor", "one-owner LLC", "other")
+OWNED_KEY = "owned"
+
+
 @dataclass(frozen=True)
 class BeginRequest:
-    """machine_price_cents: what the workshop paid, all of it before the books begin. opening_cents: in the bank now."""
+    """machine_price_cents: what the workshop paid, all of it before the books begin. opening_cents: in the bank now.
+
+    rates: jurisdiction and percent, as far as they are known. owned: how the business is owned, where it was said.
+    """
 
     name: str
     currency: Currency
@@ -34,10 +46,18 @@ class BeginRequest:
     machine_price_cents: int = 0
     machine_date: date | None = None
     opening_cents: int = 0
+    rates: tuple[tuple[str, Decimal], ...] = ()
+    owned: Owned | None = None
 
 
 def perform(folder: Path, clock: Clock, request: BeginRequest) -> Books:
     """New books that begin today. Raises NotPossible, NotUnderstood, BooksNotUsable."""
+    if request.owned == "other":
+        raise NotPossible(
+            "Twopurse is made for a sole proprietor, or a one-owner LLC taxed as one; its figures would mislead you.",
+            "Ask an accountant which books a partnership or a corporation needs.",
+            "owned",
+        )
     if request.machine_date is not None and request.machine_date > clock.today:
         raise NotPossible(
             f"{request.machine_date} is in the future.", "Give the day on which the machine came.", "machine_date"
@@ -45,7 +65,7 @@ def perform(folder: Path, clock: Clock, request: BeginRequest) -> Books:
     settings = Settings(
         name=read_name(request.name, "name"),
         currency=request.currency,
-        locale=_known_locale(request.locale),
+        locale=known_locale(request.locale),
         units=request.units,
         begun_on=clock.today,
     )
@@ -57,6 +77,10 @@ def perform(folder: Path, clock: Clock, request: BeginRequest) -> Books:
             sealed = seal(books, write, draft)
             if draft.belongs_on is not None:
                 add_cost(books, write, "Machine", request.machine_price_cents, draft.belongs_on, sealed.number)
+        for name, percent in request.rates:
+            add_rate(books, write, name, percent, clock.today)
+        if request.owned is not None:
+            choose(write, OWNED_KEY, request.owned, clock.today, clock.today)
 
     return begin_books(folder, clock, settings, first_rows)
 
@@ -82,10 +106,11 @@ def opening_entries(request: BeginRequest, accounts: Accounts, today: date) -> t
     return tuple(drafts)
 
 
-def _known_locale(locale: str) -> str:
+def known_locale(locale: str, field: str = "locale") -> str:
+    """The locale as Babel spells it. Raises NotUnderstood."""
     from babel import Locale, UnknownLocaleError  # 60 ms, only when books begin
 
     try:
         return str(Locale.parse(locale.replace("-", "_")))
     except (UnknownLocaleError, ValueError, TypeError):
-        raise NotUnderstood(f"«{locale}» is no locale.", "Give one such as en_US or en_CA.", "locale") from None
+        raise NotUnderstood(f"«{locale}» is no locale.", "Give one such as en_US or en_CA.", field) from None

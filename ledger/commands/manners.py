@@ -123,7 +123,7 @@ def answers(function: Callable[..., Answer]) -> Callable[..., Answer]:
 
     @wraps(function)
     def call(**values: Any) -> Answer:
-        return function(_session(click.get_current_context().obj), **values)
+        return function(session_of(click.get_current_context().obj), **values)
 
     return call
 
@@ -182,7 +182,8 @@ def read_path(text: str, field: str) -> Path:
     return path
 
 
-def _session(shared: dict[str, Any]) -> Session:
+def session_of(shared: dict[str, Any]) -> Session:
+    """The session that the shared options ask for. Raises NotUnderstood for a folder or a day that is none."""
     on = shared.get("on")
     now = datetime.combine(parse_date(on, "on"), time()) if on is not None else datetime.now().astimezone()
     return Session(_folder(shared.get("books")), Clock(now.date(), now))

@@ -1,0 +1,31 @@
+"""Open the rooms from the command line: her own books, or the invented workshop's."""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from pathlib import Path
+
+from ledger.commands.manners import Session
+from ledger.errors import NotPossible
+
+
+def open_own(session: Session) -> None:
+    """The rooms of her own books, begun with six questions where there are none yet."""
+    from ledger.screens.run import open_rooms
+
+    open_rooms(session.folder, session.clock)
+
+
+def open_demo(session: Session) -> None:
+    """The rooms of the invented workshop, in a folder that is gone afterwards. Raises NotPossible without a terminal."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise NotPossible("The rooms open in a terminal, and this is none.", "Run it in one, without a pipe.", "demo")
+    from ledger.example.build import build_example
+    from ledger.screens.run import open_rooms
+
+    with tempfile.TemporaryDirectory(prefix="twopurse-demo-") as scratch:
+        folder = Path(scratch) / "books"
+        print("Writing two years of an invented workshop ...", flush=True)
+        build_example(folder, session.clock).close()
+        open_rooms(folder, session.clock)
