@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import Literal, cast
+from typing import Any, Literal, cast
 
 import click
 
@@ -41,14 +41,7 @@ def job() -> None:
 @click.option("--condition", metavar="TEXT", help="The state it came in: loose threads, a stain.")
 @click.option("--may-collect", metavar="TEXT", help="Who else may fetch it.")
 @answers
-def new(
-    session: Session,
-    customer: str,
-    piece: str,
-    wanted: tuple[str, ...],
-    status: str,
-    **given: str | None,
-) -> Answer:
+def new(session: Session, customer: str, piece: str, wanted: tuple[str, ...], status: str, **given: Any) -> Answer:
     from ledger.actions import take_in
 
     with session.books() as books:
@@ -56,9 +49,9 @@ def new(
         request = take_in.TakeInRequest(
             customer=read_name(customer, "customer"),
             piece=piece,
-            width=read_quantity(given["width"] or "", "width"),
-            length=read_quantity(given["length"] or "", "length"),
-            value_cents=read_amount(given["value"] or "", books.currency, "value", zero=True),
+            width=read_quantity(given["width"], "width"),
+            length=read_quantity(given["length"], "length"),
+            value_cents=read_amount(given["value"], books.currency, "value", zero=True),
             lines=tuple(take_in.WantedLine(*_line(each)) for each in wanted),
             promised=parse_date(promised, "promised") if promised is not None else None,
             status=status,
