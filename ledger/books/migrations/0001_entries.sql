@@ -3,25 +3,25 @@
 
 create table setting (
     id integer primary key,
-    key text not null unique,
+    key text not null unique check (instr(key, char(0)) = 0),
     value text not null check (instr(value, char(0)) = 0)
 ) strict;
 --guard setting id; key
 
 create table choice (
     id integer primary key,
-    key text not null,
+    key text not null check (instr(key, char(0)) = 0),
     value text not null check (instr(value, char(0)) = 0),
     asked text check (instr(asked, char(0)) = 0),
-    from_date text not null check (date(from_date, '+0 days') = from_date),
-    made_on text not null check (date(made_on, '+0 days') = made_on)
+    from_date text not null check (date(from_date, '+0 days') is from_date),
+    made_on text not null check (date(made_on, '+0 days') is made_on)
 ) strict;
 create index choice_by_key on choice (key, from_date, id);
 --guard choice id
 
 create table party (
     id integer primary key,
-    added_on text not null check (date(added_on, '+0 days') = added_on)
+    added_on text not null check (date(added_on, '+0 days') is added_on)
 ) strict;
 --guard party id
 
@@ -31,7 +31,7 @@ create table party_detail (
     name text not null check (length(name) between 1 and 120 and instr(name, char(0)) = 0),
     name_key text not null check (instr(name_key, char(0)) = 0),
     contact text check (instr(contact, char(0)) = 0),
-    on_date text not null check (date(on_date, '+0 days') = on_date)
+    on_date text not null check (date(on_date, '+0 days') is on_date)
 ) strict;
 create index party_detail_by_party on party_detail (party, id);
 create index party_detail_by_key on party_detail (name_key, party);
@@ -40,8 +40,8 @@ create index party_detail_by_key on party_detail (name_key, party);
 create table account (
     id integer primary key,
     name text not null check (length(name) between 1 and 120 and instr(name, char(0)) = 0),
-    name_key text not null unique,
-    role text unique,
+    name_key text not null unique check (instr(name_key, char(0)) = 0),
+    role text unique check (instr(role, char(0)) = 0),
     purse text not null check (purse in ('business', 'personal')),
     kind text not null check (kind in ('asset', 'liability', 'equity', 'income', 'expense')),
     crosses integer not null check (crosses in (0, 1)),
@@ -51,8 +51,8 @@ create table account (
 
 create table entry (
     number integer primary key references seal (number) deferrable initially deferred,
-    date text not null check (date(date, '+0 days') = date),
-    belongs_on text check (date(belongs_on, '+0 days') = belongs_on),
+    date text not null check (date(date, '+0 days') is date),
+    belongs_on text check (date(belongs_on, '+0 days') is belongs_on),
     text text not null check (length(text) between 1 and 500 and instr(text, char(0)) = 0),
     who integer references party (id),
     kind text not null check (length(kind) between 1 and 40 and instr(kind, char(0)) = 0),
@@ -104,46 +104,46 @@ create index tax_line_by_rate on tax_line (rate, entry);
 
 create table seal (
     number integer primary key references entry (number),
-    previous text not null check (length(previous) = 64),
-    digest text not null unique check (length(digest) = 64)
+    previous text not null check (length(previous) = 64 and previous not glob '*[^0-9a-f]*' and instr(previous, char(0)) = 0),
+    digest text not null unique check (length(digest) = 64 and digest not glob '*[^0-9a-f]*' and instr(digest, char(0)) = 0)
 ) strict;
 --guard seal number; digest
 
 -- A running sum, so that a balance never reads every posting; `prove` adds everything up again.
 create table month_total (
     account integer not null references account (id),
-    month text not null check (length(month) = 7),
+    month text not null check (month is substr(date(month || '-01', '+0 days'), 1, 7)),
     cents integer not null,
     primary key (account, month)
 ) strict, without rowid;
 
 create table closing (
     id integer primary key,
-    through text not null check (date(through, '+0 days') = through),
+    through text not null check (date(through, '+0 days') is through),
     reopened integer not null check (reopened in (0, 1)),
     why text check (instr(why, char(0)) = 0),
-    head text not null,
-    at text not null check (date(at, '+0 days') = at)
+    head text not null check (instr(head, char(0)) = 0),
+    at text not null check (date(at, '+0 days') is at)
 ) strict;
 --guard closing id
 
 create table restored (
     id integer primary key,
-    head_before text not null,
-    at text not null check (date(at, '+0 days') = at)
+    head_before text not null check (instr(head_before, char(0)) = 0),
+    at text not null check (date(at, '+0 days') is at)
 ) strict;
 --guard restored id
 
 create table attachment (
     id integer primary key,
-    digest text not null check (length(digest) = 64),
+    digest text not null check (length(digest) = 64 and digest not glob '*[^0-9a-f]*' and instr(digest, char(0)) = 0),
     label text not null check (instr(label, char(0)) = 0),
     bytes integer not null check (bytes > 0),
     entry integer references entry (number),
     job integer references job (id),
     certificate integer references certificate (id),
     item text check (instr(item, char(0)) = 0),
-    at text not null check (date(at, '+0 days') = at)
+    at text not null check (date(at, '+0 days') is at)
 ) strict;
 create index attachment_by_entry on attachment (entry) where entry is not null;
 --guard attachment id
@@ -151,9 +151,9 @@ create index attachment_by_entry on attachment (entry) where entry is not null;
 -- One chain of digests over every row of every table that is no part of an entry.
 create table record (
     number integer primary key,
-    of_table text not null,
+    of_table text not null check (instr(of_table, char(0)) = 0),
     row integer not null,
-    digest text not null check (length(digest) = 64),
+    digest text not null check (length(digest) = 64 and digest not glob '*[^0-9a-f]*' and instr(digest, char(0)) = 0),
     unique (of_table, row)
 ) strict;
 --guard record number; of_table, row

@@ -8,9 +8,9 @@ create table answer (
     asked text check (instr(asked, char(0)) = 0),
     reference text check (instr(reference, char(0)) = 0),
     note text check (instr(note, char(0)) = 0),
-    on_date text not null check (date(on_date, '+0 days') = on_date),
-    expires text check (date(expires, '+0 days') = expires),
-    document text check (length(document) = 64)
+    on_date text not null check (date(on_date, '+0 days') is on_date),
+    expires text check (date(expires, '+0 days') is expires),
+    document text check (length(document) = 64 and document not glob '*[^0-9a-f]*' and instr(document, char(0)) = 0)
 ) strict;
 create index answer_by_item on answer (item, id);
 --guard answer id

@@ -3,7 +3,7 @@
 create table customer (
     id integer primary key,
     party integer not null unique references party (id),
-    since text not null check (date(since, '+0 days') = since)
+    since text not null check (date(since, '+0 days') is since)
 ) strict;
 --guard customer id; party
 
@@ -18,7 +18,7 @@ create table price (
     allowance text not null check (instr(allowance, char(0)) = 0),
     kind text check (kind in ('binding', 'batting')),
     includes_tax integer not null check (includes_tax in (0, 1)),
-    from_date text not null check (date(from_date, '+0 days') = from_date)
+    from_date text not null check (date(from_date, '+0 days') is from_date)
 ) strict;
 create index price_by_name on price (name_key, from_date, id);
 --guard price id
@@ -30,10 +30,10 @@ create table job (
     width text not null check (instr(width, char(0)) = 0),
     length text not null check (instr(length, char(0)) = 0),
     value integer not null check (value between 0 and 100000000000000),
-    promised text check (date(promised, '+0 days') = promised),
+    promised text check (date(promised, '+0 days') is promised),
     rush_percent text not null default '0' check (instr(rush_percent, char(0)) = 0),
     minimum integer not null default 0 check (minimum between 0 and 100000000000000),
-    on_date text not null check (date(on_date, '+0 days') = on_date)
+    on_date text not null check (date(on_date, '+0 days') is on_date)
 ) strict;
 create index job_by_customer on job (customer, id);
 --guard job id
@@ -72,7 +72,7 @@ create table job_event (
     what text not null check (
         what in ('asked', 'booked', 'in', 'ready', 'picked up', 'pickup undone', 'back', 'called off')
     ),
-    on_date text not null check (date(on_date, '+0 days') = on_date),
+    on_date text not null check (date(on_date, '+0 days') is on_date),
     entry integer references entry (number)
 ) strict;
 create index job_event_by_job on job_event (job, id);
@@ -108,7 +108,7 @@ create table machine_cost (
     id integer primary key,
     what text not null check (length(what) between 1 and 500 and instr(what, char(0)) = 0),
     cents integer not null check (cents <> 0 and cents between -100000000000000 and 100000000000000),
-    on_date text not null check (date(on_date, '+0 days') = on_date),
+    on_date text not null check (date(on_date, '+0 days') is on_date),
     entry integer references entry (number)
 ) strict;
 create index machine_cost_by_entry on machine_cost (entry);
