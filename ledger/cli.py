@@ -60,6 +60,8 @@ def twopurse(ctx: click.Context, demo: bool) -> None:
     """
     if ctx.invoked_subcommand is not None:
         return
+    if "json" in ctx.obj:
+        raise click.UsageError("--json goes with a command.", ctx)
     if demo or (sys.stdin.isatty() and sys.stdout.isatty()):
         from ledger.commands.rooms import open_demo, open_own
 
