@@ -1,0 +1,125 @@
+"""How each block of a sheet is set; tables and totals have a file of their own."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import zip_longest
+
+from ledger.paper.marks import BODY, SMALL, Strip, Stroke, Words
+from ledger.paper.setting import GAP, Setting, strip_of
+from ledger.paper.sheet import Block, Facts, Heading, Notes, Signatures, Table, Title, Totals
+from ledger.paper.table_setting import set_table, set_totals
+
+_NAME_SIZE, _TITLE_SIZE, _HEADING_SIZE, _NOTE_SIZE = 21.0, 14.0, 10.5, 9.0
+_FIRST_GROUP = 0.58
+
+
+def set_letterhead(setting: Setting, letterhead: Sequence[str]) -> list[Strip]:
+    """The name in large letters, what stands under it, and a seam across the page."""
+    name, *under = letterhead
+    strips = [
+        strip_of(Words(setting.left, 0, line, _NAME_SIZE, "bold", "accent"), size=_NAME_SIZE, stays=True)
+        for line in setting.lines(name, setting.room, "bold", _NAME_SIZE)
+    ]
+    strips += [
+        strip_of(Words(setting.left, 0, line, SMALL, tone="quiet"), size=SMALL, stays=True)
+        for text in under
+        for line in setting.lines(text, setting.room, size=SMALL)
+    ]
+    seam = Stroke(setting.left, 6, setting.right, 1.4, "accent", is_stitched=True)
+    return [*strips, Strip(16, (seam,), stays=True)]
+
+
+def set_block(setting: Setting, block: Block) -> list[Strip]:
+    match block:
+        case Title():
+            return _title(setting, block)
+        case Facts():
+            return _facts(setting, block)
+        case Heading():
+            return _heading(setting, block)
+        case Table():
+            return set_table(setting, block)
+        case Totals():
+            return set_totals(setting, block)
+        case Notes():
+            return [Strip(8), *(strip for text in block.texts for strip in _note(setting, text))]
+        case Signatures():
+            return [_signatures(setting, block)]
+
+
+def _title(setting: Setting, title: Title) -> list[Strip]:
+    beside = setting.letters.drawable(title.beside, "regular")
+    lines = setting.lines(title.text, setting.room - setting.width_of(beside) - GAP, "bold", _TITLE_SIZE)
+    end = Words(setting.right, 0, beside, ends_at_x=True)
+    return [
+        strip_of(
+            Words(setting.left, 0, line, _TITLE_SIZE, "bold"),
+            *([end] if place == 0 else []),
+            size=_TITLE_SIZE,
+            above=4 if place == 0 else 0,
+            stays=True,
+        )
+        for place, line in enumerate(lines)
+    ]
+
+
+def _facts(setting: Setting, facts: Facts) -> list[Strip]:
+    share = _FIRST_GROUP if facts.second else 1.0
+    first = _pairs(setting, facts.first, setting.left, setting.room * share - GAP)
+    second = _pairs(setting, facts.second, setting.left + setting.room * share, setting.room * (1 - share))
+    lines = [(*one, *other) for one, other in zip_longest(first, second, fillvalue=())]
+    last = len(lines) - 1
+    return [
+        strip_of(*line, above=8 if place == 0 else 1.5, below=10 if place == last else 0)
+        for place, line in enumerate(lines)
+    ]
+
+
+def _pairs(setting: Setting, pairs: Sequence[tuple[str, str]], left: float, room: float) -> list[tuple[Words, ...]]:
+    """The words of each line: the label before the first line of its value, which is broken to what is left."""
+    label_room = max((setting.width_of(label, size=SMALL) for label, _ in pairs), default=0.0) + GAP
+    found: list[tuple[Words, ...]] = []
+    for label, value in pairs:
+        named = Words(left, 0, setting.letters.drawable(label, "regular"), SMALL, tone="quiet")
+        for place, line in enumerate(setting.lines(value, room - label_room)):
+            said = Words(left + label_room, 0, line)
+            found.append((named, said) if place == 0 else (said,))
+    return found
+
+
+def _heading(setting: Setting, heading: Heading) -> list[Strip]:
+    lines = setting.lines(heading.text, setting.room, "bold", _HEADING_SIZE)
+    return [
+        strip_of(
+            Words(setting.left, 0, line, _HEADING_SIZE, "bold", "accent"),
+            size=_HEADING_SIZE,
+            above=12 if place == 0 else 0,
+            below=2,
+            stays=True,
+        )
+        for place, line in enumerate(lines)
+    ]
+
+
+def _note(setting: Setting, text: str) -> list[Strip]:
+    lines = setting.lines(text, setting.room, size=_NOTE_SIZE)
+    last = len(lines) - 1
+    return [
+        strip_of(
+            Words(setting.left, 0, line, _NOTE_SIZE), size=_NOTE_SIZE, above=5 if place == 0 else 0, stays=place < last
+        )
+        for place, line in enumerate(lines)
+    ]
+
+
+def _signatures(setting: Setting, signatures: Signatures) -> Strip:
+    """A line for each label side by side, with room above it for a hand."""
+    share = setting.room / max(1, len(signatures.labels))
+    marks: list[Stroke | Words] = []
+    for place, label in enumerate(signatures.labels):
+        left = setting.left + place * share
+        room = share - (GAP if place < len(signatures.labels) - 1 else 0)
+        marks.append(Stroke(left, 0, left + room, tone="ink"))
+        marks.append(Words(left, 11, setting.lines(label, room, size=SMALL)[0], SMALL, tone="quiet"))
+    return strip_of(*marks, size=BODY, above=34, below=4)

@@ -1,0 +1,97 @@
+"""What stands on a sheet of paper, from the letterhead down. Text here is as it was written; setting it cleans it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Title:
+    """What the sheet is. beside: what belongs to it and stands at the other edge, such as the day."""
+
+    text: str
+    beside: str = ""
+
+
+@dataclass(frozen=True)
+class Facts:
+    """Pairs of label and value; on a wide page the second group stands beside the first."""
+
+    first: tuple[tuple[str, str], ...]
+    second: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True)
+class Heading:
+    """The heading of what follows on the sheet."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a table. is_amount: set against the right edge, and never broken over two lines."""
+
+    head: str
+    is_amount: bool = False
+
+
+@dataclass(frozen=True)
+class Row:
+    """A row of a table: a cell for each column, and small lines under the first cell. is_sum: it stands out."""
+
+    cells: tuple[str, ...]
+    details: tuple[str, ...] = ()
+    is_sum: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True)
+class Total:
+    """A label and its amount at the right edge, with small lines under the label. is_sum: it stands out."""
+
+    label: str
+    amount: str
+    details: tuple[str, ...] = ()
+    is_sum: bool = False
+
+
+@dataclass(frozen=True)
+class Totals:
+    totals: tuple[Total, ...]
+
+
+@dataclass(frozen=True)
+class Notes:
+    """Sentences, each a paragraph of its own."""
+
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Signatures:
+    """A line to write on for each label."""
+
+    labels: tuple[str, ...]
+
+
+Block = Title | Facts | Heading | Table | Totals | Notes | Signatures
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A whole sheet. letterhead: whose it is, and lines under the name. about: what a file of it is called inside.
+
+    foot and digits stand at the foot of every page, digits in letters of one width, where no page can do without them.
+    """
+
+    letterhead: tuple[str, ...]
+    about: str
+    blocks: tuple[Block, ...]
+    foot: str = ""
+    digits: str = ""
