@@ -36,16 +36,15 @@ class Custody:
 def custody(movements: Sequence[Movement]) -> Custody:
     """Custody after movements that stand in the order in which they happened."""
     here: dict[int, int] = {}
-    highest, highest_on = 0, None
-    during_the_day, day = 0, None
+    seen_that_day: dict[int, int] = {}
+    highest, highest_on, day = 0, None, None
     for movement in movements:
         if movement.day != day:
-            day, during_the_day = movement.day, sum(here.values())
-        if movement.what in INTO_THE_HOUSE and movement.job not in here:
-            here[movement.job] = movement.value_cents
-            during_the_day += movement.value_cents
+            day, seen_that_day = movement.day, dict(here)
+        if movement.what in INTO_THE_HOUSE:
+            here[movement.job] = seen_that_day[movement.job] = movement.value_cents
         elif movement.what in OUT_OF_THE_HOUSE:
             here.pop(movement.job, None)
-        if during_the_day > highest:
-            highest, highest_on = during_the_day, movement.day
+        if sum(seen_that_day.values()) > highest:
+            highest, highest_on = sum(seen_that_day.values()), movement.day
     return Custody(len(here), sum(here.values()), highest, highest_on)
