@@ -18,7 +18,7 @@ def open_own(session: Session) -> None:
 
 
 def open_demo(session: Session) -> None:
-    """The rooms of the invented workshop, in a folder that is gone afterwards. Raises NotPossible without a terminal."""
+    """The rooms of the invented workshop, in a folder that is gone afterwards. NotPossible without a terminal."""
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise NotPossible("The rooms open in a terminal, and this is none.", "Run it in one, without a pipe.", "demo")
     from ledger.example.build import build_example

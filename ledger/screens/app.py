@@ -7,7 +7,6 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any
 
-from textual.app import App
 from textual.binding import Binding
 from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
@@ -17,6 +16,7 @@ from ledger.books.books import Books
 from ledger.errors import Refused
 from ledger.screens.doors import DOORS, room
 from ledger.screens.forms.doors import form_of
+from ledger.screens.key_order import KeysInOrder
 from ledger.screens.showing import Showing, plain_text
 from ledger.screens.themes import THEMES, default_theme
 
@@ -24,7 +24,7 @@ from ledger.screens.themes import THEMES, default_theme
 _LOOK_EVERY_SECONDS = 1.0
 
 
-class TwopurseApp(App[None]):
+class TwopurseApp(KeysInOrder):
     """Opened with books that are open already, and closes nothing that it did not open."""
 
     CSS_PATH = "app.tcss"

@@ -8,7 +8,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import ClassVar, TypeVar
 
-from textual.app import App, ComposeResult
+from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.widgets import Input, Static
@@ -18,6 +18,7 @@ from ledger.books.clock import Clock
 from ledger.errors import NotUnderstood, Refused
 from ledger.money import Currency, currency_from_code, read_percent
 from ledger.screens.forms.field import Asked, Field
+from ledger.screens.key_order import KeysInOrder
 from ledger.screens.reading import typed_amount
 from ledger.screens.showing import plain_lines, plain_text
 from ledger.screens.themes import THEMES, default_theme
@@ -48,7 +49,7 @@ EXPLAINED = (
 Read = TypeVar("Read")
 
 
-class BeginApp(App[bool]):
+class BeginApp(KeysInOrder):
     """Asks, begins the books, and ends with True; False where nothing was begun."""
 
     CSS_PATH = "app.tcss"
