@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Literal
 
 from ledger.books.balances import balance, read_accounts
@@ -53,13 +54,25 @@ def _cents(books: Books, request: TransferRequest) -> int:
     if request.act != "pay-back":
         assert request.cents is not None, "only paying back has an amount of its own"
         return request.cents
-    owed = -balance(books, "owed_to_owner", books.today)
-    if not owed or (request.cents is not None and request.cents > owed):
+    owed = _owed_to_owner(books)
+    if owed <= 0 or (request.cents is not None and request.cents > owed):
         raise NotPossible(
-            f"The workshop owes its owner {plain_amount(owed, books.currency)}.",
+            f"The workshop owes its owner {plain_amount(max(owed, 0), books.currency)}.",
             "Pay back that much or less; anything more is «twopurse draw»."
-            if owed
+            if owed > 0
             else "There is nothing to pay back.",
             "amount",
         )
     return request.cents or owed
+
+
+def _owed_to_owner(books: Books) -> int:
+    """What can be paid back today: no more than is owed today, nor than is left on any later day that has entries."""
+    later = books.rows(
+        "select sum(-posting.cents) from posting join account on account.id = posting.account "
+        "join entry on entry.number = posting.entry where account.role = 'owed_to_owner' and date > ? "
+        "group by date order by date",
+        (books.today.isoformat(),),
+    )
+    today = -balance(books, "owed_to_owner", books.today)
+    return min(accumulate((int(row[0]) for row in later), initial=today))

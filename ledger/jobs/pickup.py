@@ -14,7 +14,7 @@ from ledger.errors import NotPossible
 from ledger.jobs.job import Job
 from ledger.jobs.payments import Paid, PaidPart, money_in, split_payment, take_payment
 from ledger.jobs.slip import Slip, work_out_slip
-from ledger.money import Currency, plain_decimal
+from ledger.money import MAX_CENTS, Currency, plain_decimal
 from ledger.taxes.certificates import Certificate
 from ledger.taxes.sales_tax import TaxRules
 
@@ -77,6 +77,8 @@ def settle(facts: PickupFacts, request: PickupRequest, today: date) -> Settlemen
     exempt = certificate is not None and certificate.is_valid(today)
     slip = work_out_slip(job.charges, facts.rules, discount_cents=request.discount_cents, exempt=exempt)
     total = slip.total_cents + request.tip_cents
+    if total > MAX_CENTS:
+        raise NotPossible("The tip is more than anything comes to.", "Check the number of digits.", "tip")
     deposit = min(job.deposit_cents, total)
     due = total - deposit
     paid = take_payment(
