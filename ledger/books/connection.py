@@ -94,12 +94,15 @@ def connect_in_memory() -> sqlite3.Connection:
 
 def copy_into(connection: sqlite3.Connection, target: Path) -> None:
     """A compact copy of the whole file, made by VACUUM INTO, which attaches its target and nothing else."""
+    looking_only = connection.execute("pragma query_only").fetchone()[0]
     connection.set_authorizer(_attaching_only(target))
     try:
+        connection.execute("pragma query_only = off")  # VACUUM INTO counts as writing, though it changes nothing here
         connection.execute("vacuum into ?", (str(target),))
     except FILE_FAULTS as error:
         raise refusal_for(error) from error
     finally:
+        connection.execute(f"pragma query_only = {looking_only}")
         connection.set_authorizer(_no_attaching)
 
 

@@ -144,8 +144,16 @@ def backup(session: Session, file: str | None) -> Answer:
 
     with session.books() as books:
         made = back_up(books, read_path(file, "file") if file is not None else None)
-        data = {"file": str(made.file), "head": made.head.digest if made.head.number else None}
-        return Answer(data, [f"Backed up to {made.file}, head {made.head}."])
+        findings = [each.sentence for each in made.findings]
+        data = {
+            "file": str(made.file),
+            "head": made.head.digest if made.head.number else None,
+            "findings": findings,
+        }
+        lines = [f"Backed up to {made.file}, head {made.head}."]
+        if findings:
+            lines += ["The books are not whole and were copied as they are; keep your earlier backups.", *findings]
+        return Answer(data, lines)
 
 
 @click.command("restore", cls=Command)
