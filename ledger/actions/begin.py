@@ -8,6 +8,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Literal
 
+from checklists import choices
 from ledger.books.accounts import Accounts
 from ledger.books.balances import add_accounts, read_accounts
 from ledger.books.books import Books, Settings
@@ -27,9 +28,8 @@ from ledger.text import read_name
 UNITS = ("in", "cm")
 
 
-Owned = Literal["sole proprietor", "one-owner LLC", "other"]
-OWNED: tuple[Owned, ...] = ("sole proprietor", "one-owner LLC", "other")
-OWNED_KEY = "owned"
+Owned = Literal["sole proprietor", "one-owner LLC", "something else"]
+OWNED: tuple[Owned, ...] = ("sole proprietor", "one-owner LLC", "something else")
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ class BeginRequest:
 
 def perform(folder: Path, clock: Clock, request: BeginRequest) -> Books:
     """New books that begin today. Raises NotPossible, NotUnderstood, BooksNotUsable."""
-    if request.owned == "other":
+    if request.owned == "something else":
         raise NotPossible(
             "Twopurse is made for a sole proprietor, or a one-owner LLC taxed as one; its figures would mislead you.",
             "Ask an accountant which books a partnership or a corporation needs.",
@@ -80,7 +80,7 @@ def perform(folder: Path, clock: Clock, request: BeginRequest) -> Books:
         for name, percent in request.rates:
             add_rate(books, write, name, percent, clock.today)
         if request.owned is not None:
-            choose(write, OWNED_KEY, request.owned, clock.today, clock.today)
+            choose(write, choices.STRUCTURE, request.owned, clock.today, clock.today)
 
     return begin_books(folder, clock, settings, first_rows)
 

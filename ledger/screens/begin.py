@@ -25,7 +25,7 @@ from ledger.screens.themes import THEMES, default_theme
 from ledger.text import read_name
 
 NOT_YET_KNOWN = ("", "?", "not yet known", "unknown")
-_OWNED: dict[str, begin.Owned] = {"1": "sole proprietor", "2": "one-owner LLC", "3": "other"}
+_OWNED: dict[str, begin.Owned] = {"1": "sole proprietor", "2": "one-owner LLC", "3": "something else"}
 _RATE = re.compile(r"\s*(?P<name>[^\d]*?)\s*(?P<percent>\d+(?:\.\d+)?)\s*%?\s*")
 
 QUESTIONS = (

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
+from textwrap import wrap
 
+from checklists.progress import tally
+from checklists.records import read_standings
 from ledger.books.balances import balances
 from ledger.books.books import Books
 from ledger.jobs.bench import read_bench
@@ -28,7 +31,7 @@ def home(books: Books, showing: Showing) -> dict[str, list[str]]:
         "machine": _machine(books, showing),
         "set_aside": _set_aside(books, showing),
         "quarter": _quarter(books, showing),
-        "set_up": _set_up(books),
+        "set_up": _set_up(books, showing),
     }
 
 
@@ -108,8 +111,15 @@ def _quarter(books: Books, showing: Showing) -> list[str]:
     ]
 
 
-def _set_up(books: Books) -> list[str]:
-    return []
+def _set_up(books: Books, showing: Showing) -> list[str]:
+    standings = read_standings(books)
+    found = tally(standings)
+    lines = [f"{found.settled} of {found.items} settled", bar(found.settled / max(1, found.items))]
+    lines += [_pair("Asked", str(found.asked))] if found.asked else []
+    due = min((each.due for each in standings if each.due is not None), default=None)
+    lines += [_pair("Next due", showing.short_day(due))] if due else []
+    first = next((each.item.title for each in standings if each.item and each.can_be_asked), None)
+    return [*lines, "Ask next:", *wrap(first, BLOCK_CELLS)[:3]] if first else lines
 
 
 def _pair(label: str, value: str) -> str:

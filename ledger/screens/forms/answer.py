@@ -3,17 +3,60 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from pathlib import Path
 
+from checklists.progress import STATES, Standing
+from checklists.values import example_of, form_of
+from ledger.actions import answers
 from ledger.books.books import Books
+from ledger.errors import NotPossible
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
+from ledger.screens.reading import typed_future_date
+from ledger.text import shown
 
 
 class AnswerForm(Form):
-    def __init__(self, books: Books, item: Any) -> None:
+    """The answer, whom she asked, until when it holds, and the proof."""
+
+    def __init__(self, books: Books, standing: Standing) -> None:
+        if standing.item is None:
+            raise NotPossible("This item is on the list no more.", "What you were told about it is kept.", None)
+        self.title_words = shown(standing.item.title)
         super().__init__(books)
-        self.item = item
+        self.item = standing.item
 
     def asks(self) -> Sequence[Asked]:
-        return (Asked("value", "Answer"),)
+        return (
+            Asked("value", "Answer", hint=example_of(self.item)),
+            Asked("asked", "Whom you asked", hint=self.item.ask),
+            Asked("state", "State", value="done", known=STATES),
+            Asked("reference", "Reference", hint="letter or policy number"),
+            Asked("expires", "Holds until", hint="for ever"),
+            Asked("proof", "Proof", hint="a file"),
+            Asked("note", "Note"),
+            Asked("on", "Date", value="today"),
+        )
+
+    def preview(self) -> Sequence[str]:
+        settled = answers.preview(self.books_on(), self._request())
+        fed = [f"The books go by it: {each}" for each in settled.fed]
+        return [f"The answer is {form_of(self.item)}.", *fed, *settled.remarks]
+
+    def save(self) -> str:
+        settled = answers.perform(self.books_on(), self._request())
+        return f"Kept: {settled.item.title}, {settled.state}."
+
+    def _request(self) -> answers.AnswerRequest:
+        expires, proof = self.text("expires"), self.text_or_none("proof")
+        locale = self.books.settings.locale
+        return answers.AnswerRequest(
+            item=self.item.id,
+            value=self.text_or_none("value"),
+            asked=self.text("asked"),
+            state=self.text("state"),
+            reference=self.text_or_none("reference"),
+            expires=typed_future_date(expires, self.books.today, locale, "expires") if expires else None,
+            proof=Path(proof).expanduser() if proof else None,
+            note=self.text_or_none("note"),
+        )
