@@ -23,6 +23,8 @@ SUBJECTS = {
     "customer": "prices",
     "job": "jobs",
     "pickup": "pickup",
+    "receipt": "printing",
+    "quote": "printing",
     "spend": "money",
     "move": "money",
     "draw": "money",

@@ -9,9 +9,9 @@ from ledger.actions.take_money import add_payments
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import Sealed, check_date, seal
-from ledger.books.places import RECEIPTS
 from ledger.jobs.pickup import PickupFacts, PickupRequest, Settlement, settle
-from ledger.jobs.receipts import receipt_name, receipt_text
+from ledger.jobs.printing import printed_receipt, receipts_folder
+from ledger.jobs.receipts import describe_receipt
 from ledger.jobs.records import add_event, read_job_to_act
 from ledger.taxes.certificates import newest_certificate
 from ledger.taxes.rules import rules_on
@@ -19,11 +19,12 @@ from ledger.taxes.rules import rules_on
 
 @dataclass(frozen=True)
 class PickedUp:
-    """entry: None where the work was given away and no money moved."""
+    """entry: None where the work was given away and no money moved. receipt: as text, pdf: for paper."""
 
     settlement: Settlement
     entry: Sealed | None
     receipt: Path
+    pdf: Path
 
 
 def preview(books: Books, request: PickupRequest) -> Settlement:
@@ -34,7 +35,8 @@ def preview(books: Books, request: PickupRequest) -> Settlement:
 def perform(books: Books, request: PickupRequest) -> PickedUp:
     """Book the pickup and write its receipt. Raises as `preview` does, and whatever keeps the books from writing."""
     with books.writing() as write:
-        settlement = preview(books, request)
+        facts = read_facts(books, request.job)
+        settlement = settle(facts, request, books.today)
         job = settlement.job
         check_date(books, books.today)
         sealed = seal(books, write, settlement.draft) if settlement.draft else None
@@ -44,9 +46,11 @@ def perform(books: Books, request: PickupRequest) -> PickedUp:
             charge, tax = settlement.owed_charge_cents, settlement.owed_tax_cents
             write.add("owed_part", entry=sealed.number, job=job.id, charge=charge, tax=tax)
         add_event(books, write, job.id, "picked up", sealed.number if sealed else None)
-        receipt = books.folder / RECEIPTS / receipt_name(job, sealed)
-        write.add_file(receipt, receipt_text(books.settings, settlement, sealed, books.today).encode())
-    return PickedUp(settlement, sealed, receipt)
+        told = describe_receipt(books.settings, settlement, facts.certificate, sealed, books.today)
+        printed, folder = printed_receipt(told, books.settings), receipts_folder(books)
+        write.add_file(printed.text_in(folder), printed.text.encode())
+        write.add_file(printed.pdf_in(folder), printed.pdf)
+    return PickedUp(settlement, sealed, printed.text_in(folder), printed.pdf_in(folder))
 
 
 def read_facts(books: Books, job_number: int) -> PickupFacts:

@@ -52,10 +52,10 @@ def pickup(session: Session, number: int, paid: tuple[str, ...], reference: str 
         done = pick_up.perform(books, request)
         data = _settlement(books, done.settlement)
         data["entry"] = done.entry.number if done.entry else None
-        data["receipt"] = {"pdf": None, "text": str(done.receipt)}
+        data["receipt"] = {"pdf": str(done.pdf), "text": str(done.receipt)}
         lines = [*done.receipt.read_text(encoding="utf-8").splitlines(), "", *data["warnings"]]
         lines += unanswered_lines(data["unanswered"])
-        return Answer(data, [*lines, f"The receipt is in {done.receipt}."])
+        return Answer(data, [*lines, f"The receipt for paper is {done.pdf}."])
 
 
 def _paid_part(text: str, currency: Currency) -> PaidPart:

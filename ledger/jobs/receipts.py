@@ -1,98 +1,132 @@
-"""The receipt of a pickup as text, in the currency and dates of the workshop's place."""
+"""The receipt of a pickup: what it says, and the sheet that says it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
-from textwrap import wrap
 
 from ledger.books.books import Settings
 from ledger.books.entries import Sealed
-from ledger.jobs.job import Job, JobLine
+from ledger.jobs.charged import (
+    Charged,
+    charge_totals,
+    charged,
+    deposit_left_notes,
+    exemption_notes,
+    tax_of_slip,
+    work_table,
+)
+from ledger.jobs.payments import Payment
 from ledger.jobs.pickup import Settlement
-from ledger.money import plain_decimal, plain_percent
-from ledger.text import shown
+from ledger.jobs.printed_piece import Piece, piece_facts, piece_of
+from ledger.paper.locales import LocalForms
+from ledger.paper.sheet import Facts, Notes, Sheet, Title, Total, Totals
+from ledger.taxes.certificates import Certificate
 
-WIDTH = 48
-_HOW = {"cash": "Cash", "check": "Check", "card": "Card", "transfer": "Transfer"}
-
-
-def receipt_name(job: Job, sealed: Sealed | None) -> str:
-    """The file's name: job and entry, so that no second pickup writes over the first receipt."""
-    entry = f"-entry-{sealed.number}" if sealed else ""
-    return f"receipt-job-{job.id}{entry}.txt"
+DIGEST_DIGITS = 12
+_HOW = {"cash": "Paid in cash", "check": "Paid by check", "card": "Paid by card", "transfer": "Paid by transfer"}
 
 
-def receipt_text(settings: Settings, settlement: Settlement, sealed: Sealed | None, today: date) -> str:
-    """The whole receipt, one line of at most 48 characters for each thing."""
-    from babel.dates import format_date  # 40 ms, only where something is printed for a customer
+@dataclass(frozen=True)
+class Receipt:
+    """What a receipt says; amounts in cents. total: with tax and tip. due: the total less the deposit used.
 
+    deposit_left: what stays held of the deposit. tendered: the cash handed over, None where it was not counted.
+    sealed: None for work that was given away.
+    """
+
+    workshop: str
+    day: date
+    piece: Piece
+    work: Charged
+    tip_cents: int
+    deposit_cents: int
+    deposit_left_cents: int
+    payments: tuple[Payment, ...]
+    tendered_cents: int | None
+    owed_cents: int
+    sealed: Sealed | None
+
+    @property
+    def total_cents(self) -> int:
+        return self.work.total_cents + self.tip_cents
+
+    @property
+    def due_cents(self) -> int:
+        return self.total_cents - self.deposit_cents
+
+    @property
+    def change_cents(self) -> int:
+        cash = sum(each.cents for each in self.payments if each.how == "cash")
+        return 0 if self.tendered_cents is None else self.tendered_cents - cash
+
+
+def describe_receipt(
+    settings: Settings, settlement: Settlement, certificate: Certificate | None, sealed: Sealed | None, day: date
+) -> Receipt:
+    """The receipt of a pickup that was just worked out. certificate: the customer's newest one, used or not."""
     job = settlement.job
-    head = [*wrap(settings.name, WIDTH), f"Receipt for job {job.id}", format_date(today, locale=settings.locale)]
-    body = [*_lines(settings, settlement), "-" * WIDTH, *_money(settings, settlement)]
-    tail = ["", *wrap(job.customer.name, WIDTH), *wrap(job.piece, WIDTH), "Thank you."]
-    if sealed is not None:
-        tail.append(f"Entry {sealed.number} {sealed.digest[:12]}")
-    lines = [*head, "-" * WIDTH, *body, *tail]
-    return "\n".join(shown(line) for line in lines) + "\n"
+    return Receipt(
+        workshop=settings.name,
+        day=day,
+        piece=piece_of(job),
+        work=charged(job, tax_of_slip(settlement.slip, certificate), settings.currency),
+        tip_cents=settlement.tip_cents,
+        deposit_cents=settlement.deposit_cents,
+        deposit_left_cents=job.deposit_cents - settlement.deposit_cents,
+        payments=settlement.paid.payments,
+        tendered_cents=settlement.tendered_cents,
+        owed_cents=settlement.paid.owed_cents,
+        sealed=sealed,
+    )
 
 
-def _lines(settings: Settings, settlement: Settlement) -> Iterator[str]:
-    for line in settlement.job.lines:
-        yield from _pair(line.name, _amount(settings, line.cents))
-        yield f"  {_measure(line)} at {plain_decimal(line.rate, settings.currency.decimals)}"
-    pricing = settlement.job.pricing
-    if pricing.top_up_cents:
-        yield from _pair("Minimum charge", _amount(settings, pricing.top_up_cents))
-    if pricing.rush_cents:
-        yield from _pair("Rush", _amount(settings, pricing.rush_cents))
+def receipt_name(receipt: Receipt) -> str:
+    """The name of its files: job and entry, so that no second pickup writes over the first receipt."""
+    entry = f"-entry-{receipt.sealed.number}" if receipt.sealed else ""
+    return f"receipt-job-{receipt.piece.job}{entry}"
 
 
-def _money(settings: Settings, settlement: Settlement) -> Iterator[str]:
-    slip, paid = settlement.slip, settlement.paid
-    pairs = [
-        ("Subtotal", slip.subtotal_cents, True),
-        ("Discount", -slip.discount_cents, slip.discount_cents != 0),
-        *(
-            (f"{each.rate.jurisdiction} tax {plain_percent(each.rate.percent)} %", each.tax_cents, True)
-            for each in slip.tax.taxes
+def receipt_sheet(receipt: Receipt, forms: LocalForms) -> Sheet:
+    """The receipt with every figure as its place writes it."""
+    job, sealed = receipt.piece.job, receipt.sealed
+    return Sheet(
+        letterhead=(receipt.workshop,),
+        about=f"{receipt.workshop}: receipt for job {job}",
+        blocks=(
+            Title(f"Receipt for job {job}", forms.day(receipt.day)),
+            Facts(piece_facts(receipt.piece, forms)),
+            work_table(receipt.work, forms),
+            Totals((*_totals(receipt, forms), *_paid(receipt, forms))),
+            Notes(
+                (*exemption_notes(receipt.work), *deposit_left_notes(receipt.deposit_left_cents, forms), "Thank you.")
+            ),
         ),
-        ("Tip", settlement.tip_cents, settlement.tip_cents != 0),
-        ("Total", settlement.total_cents, True),
-        ("Deposit", -settlement.deposit_cents, settlement.deposit_cents != 0),
-        ("Due", settlement.due_cents, settlement.deposit_cents != 0),
-        *((_said(each.how, each.reference), each.cents, True) for each in paid.payments),
-        ("Handed over", settlement.tendered_cents or 0, settlement.tendered_cents is not None),
-        ("Change", paid.change_cents, paid.change_cents != 0),
-        ("Still owed", paid.owed_cents, paid.owed_cents != 0),
+        foot=f"Job {job}, entry {sealed.number}" if sealed else f"Job {job}",
+        digits=sealed.digest[:DIGEST_DIGITS] if sealed else "",
+    )
+
+
+def _totals(receipt: Receipt, forms: LocalForms) -> list[Total]:
+    totals = charge_totals(receipt.work, forms, "Sales tax")
+    if receipt.tip_cents:
+        totals.append(Total("Tip", forms.amount(receipt.tip_cents)))
+    totals.append(Total("Total", forms.amount(receipt.total_cents), is_sum=True))
+    if receipt.deposit_cents:
+        totals.append(Total("Deposit", forms.amount(-receipt.deposit_cents)))
+        totals.append(Total("Due", forms.amount(receipt.due_cents), is_sum=True))
+    return totals
+
+
+def _paid(receipt: Receipt, forms: LocalForms) -> list[Total]:
+    """How it was paid, the cash that went back and forth, and what is left to pay."""
+    totals = [
+        Total(f"{_HOW[each.how]} {each.reference or ''}".strip(), forms.amount(each.cents)) for each in receipt.payments
     ]
-    for label, cents, wanted in pairs:
-        if wanted:
-            yield from _pair(label, _amount(settings, cents))
-
-
-def _said(how: str, reference: str | None) -> str:
-    return f"{_HOW[how]} {reference}" if reference else _HOW[how]
-
-
-def _measure(line: JobLine) -> str:
-    return f"{plain_decimal(line.shown_quantity)} {line.unit}"
-
-
-def _pair(left: str, right: str) -> Iterator[str]:
-    """Label and amount on one line, or the amount on a line of its own where the label is long."""
-    space = WIDTH - len(right) - 1
-    *before, last = wrap(left, WIDTH)
-    yield from before
-    if len(last) > space:
-        yield last
-        last = ""
-    yield f"{last:<{space}} {right}"
-
-
-def _amount(settings: Settings, cents: int) -> str:
-    from babel.numbers import format_currency
-
-    from ledger.money import whole_units
-
-    return format_currency(whole_units(cents, settings.currency), settings.currency.code, locale=settings.locale)
+    if receipt.tendered_cents is not None:
+        totals.append(Total("Cash handed over", forms.amount(receipt.tendered_cents)))
+    if receipt.change_cents:
+        totals.append(Total("Change", forms.amount(receipt.change_cents)))
+    if receipt.owed_cents:
+        totals.append(Total("Still owed", forms.amount(receipt.owed_cents), is_sum=True))
+    return totals

@@ -1,0 +1,141 @@
+"""The last sale of a job as the sealed entry tells it, so that its receipt can be printed again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+from ledger.books.books import Books, Row
+from ledger.books.entries import Sealed
+from ledger.errors import NotPossible
+from ledger.jobs.charged import Exemption, SalesTax, TaxShare, charged, tax_of_slip
+from ledger.jobs.job import Job
+from ledger.jobs.payments import Payment
+from ledger.jobs.printed_piece import piece_of
+from ledger.jobs.receipts import Receipt
+from ledger.jobs.records import read_job
+from ledger.jobs.slip import work_out_slip
+from ledger.taxes.certificates import newest_certificate
+from ledger.taxes.rules import rules_on
+from ledger.taxes.sales_tax import Rate, TaxRules, tax_on
+
+
+def read_receipt(books: Books, job_number: int) -> Receipt:
+    """The receipt of a job's pickup, from the books. Raises NotFound, and NotPossible where it is not picked up.
+
+    The cash handed over and the change are not in the books, since the change given is never posted.
+    """
+    job = read_job(books, job_number)
+    if job.status != "gone":
+        raise NotPossible(
+            f"Job {job.id} is {job.status.replace('-', ' ')}, so it has no receipt.",
+            f"Its quote is printed with «twopurse quote {job.id}».",
+            "job",
+        )
+    if job.sale is None:
+        return _given_away(books, job)
+    by_role = _cents_by_role(books, job.sale)
+    deposit_cents = by_role.get("customer_deposits", 0)
+    return Receipt(
+        workshop=books.settings.name,
+        day=_day_of(books, job),
+        piece=piece_of(job),
+        work=charged(job, _sealed_tax(books, job, job.sale), books.currency),
+        tip_cents=-by_role.get("tips", 0),
+        deposit_cents=deposit_cents,
+        deposit_left_cents=_deposit_left(books, job.id, job.sale),
+        payments=_payments(books, job.sale),
+        tendered_cents=None,
+        owed_cents=by_role.get("owed_by_customers", 0),
+        sealed=Sealed(job.sale, books.value("select digest from seal where number = ?", (job.sale,))),
+    )
+
+
+def _given_away(books: Books, job: Job) -> Receipt:
+    """A pickup for which no money moved has no entry: all that its lines come to was taken off."""
+    day = _day_of(books, job)
+    then = replace(books, clock=replace(books.clock, today=day))
+    certificate = newest_certificate(then, job.customer.party.id)
+    exempt = certificate is not None and certificate.is_valid(day)
+    everything = sum(each.cents for each in job.charges)
+    slip = work_out_slip(job.charges, rules_on(books, day), discount_cents=everything, exempt=exempt)
+    return Receipt(
+        workshop=books.settings.name,
+        day=day,
+        piece=piece_of(job),
+        work=charged(job, tax_of_slip(slip, certificate), books.currency),
+        tip_cents=0,
+        deposit_cents=0,
+        deposit_left_cents=job.deposit_cents,
+        payments=(),
+        tendered_cents=None,
+        owed_cents=0,
+        sealed=None,
+    )
+
+
+def _day_of(books: Books, job: Job) -> date:
+    """The day on which the piece went home."""
+    day = books.value(
+        "select on_date from job_event where job = ? and what = 'picked up' and on_date <= ? order by id desc limit 1",
+        (job.id, books.today.isoformat()),
+    )
+    return date.fromisoformat(day)
+
+
+def _sealed_tax(books: Books, job: Job, entry: int) -> SalesTax:
+    """The tax of a sale as it was sealed; the subtotal before discount is worked out again from the sealed rates."""
+    slip_lines = books.rows("select class, cents, treatment, certificate from slip_line where entry = ?", (entry,))
+    tax_lines = books.rows(
+        "select tax_line.*, jurisdiction.name, jurisdiction.level from tax_line "
+        "join rate on rate.id = tax_line.rate join jurisdiction on jurisdiction.id = rate.jurisdiction "
+        "where entry = ? order by line",
+        (entry,),
+    )
+    rules = TaxRules(
+        tuple(Rate(row["rate"], row["name"], row["level"], Decimal(row["percent"])) for row in tax_lines),
+        {row["class"]: row["treatment"] == "taxed" for row in slip_lines},
+        rules_on(books, _day_of(books, job)).method,
+    )
+    subtotal_cents = tax_on(job.charges, rules).base_cents
+    return SalesTax(
+        subtotal_cents=subtotal_cents,
+        discount_cents=subtotal_cents - sum(row["cents"] for row in slip_lines),
+        taxed_cents=tax_lines[0]["base"] if tax_lines else 0,
+        taxes=tuple(TaxShare(row["name"], Decimal(row["percent"]), row["cents"]) for row in tax_lines),
+        exemption=_exemption(books, slip_lines),
+    )
+
+
+def _exemption(books: Books, slip_lines: Sequence[Row]) -> Exemption | None:
+    used = next((row["certificate"] for row in slip_lines if row["certificate"] is not None), None)
+    row = books.row("select reason, number from certificate where id = ?", (used,)) if used is not None else None
+    return Exemption(row["reason"], row["number"]) if row else None
+
+
+def _payments(books: Books, entry: int) -> tuple[Payment, ...]:
+    rows = books.rows("select how, cents, fee, reference from payment where entry = ? order by id", (entry,))
+    return tuple(Payment(row["how"], row["cents"], row["fee"], row["reference"]) for row in rows)
+
+
+def _deposit_left(books: Books, job: int, sale: int) -> int:
+    """What was still held of the job's deposits once the sale had used its part."""
+    held = books.value(
+        "select coalesce(sum(posting.cents), 0) from entry join posting on posting.entry = entry.number "
+        "join account on account.id = posting.account "
+        "where entry.job = ? and account.role = 'customer_deposits' and entry.number <= ?",
+        (job, sale),
+    )
+    return -int(held)
+
+
+def _cents_by_role(books: Books, entry: int) -> dict[str, int]:
+    """What an entry moved, debit positive, by the role of the account."""
+    rows = books.rows(
+        "select account.role, sum(posting.cents) from posting join account on account.id = posting.account "
+        "where posting.entry = ? and account.role is not null group by account.role",
+        (entry,),
+    )
+    return {row[0]: row[1] for row in rows}
