@@ -35,9 +35,10 @@ def owed_charge(books: Books, on: date) -> int:
 
 
 def _in_and_out(books: Books, accounts: Accounts, role: str, start: date, end: date) -> tuple[int, int]:
-    """What a liability took in and gave out, each above zero."""
+    """What a liability took in and gave out; a reversal takes away from the side that its entry stood on."""
     row = books.row(
-        "select coalesce(sum(-min(cents, 0)), 0), coalesce(sum(max(cents, 0)), 0) from posting "
+        "select coalesce(sum(-cents) filter (where (cents < 0) = (reverses is null)), 0), "
+        "coalesce(sum(cents) filter (where (cents > 0) = (reverses is null)), 0) from posting "
         "join entry on entry.number = posting.entry where account = ? and date between ? and ?",
         (accounts[role].id, start.isoformat(), end.isoformat()),
     )
