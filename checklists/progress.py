@@ -76,7 +76,8 @@ class Tally:
 def standings(catalogue: Catalogue, answers: Iterable[KeptAnswer], today: date) -> tuple[Standing, ...]:
     """Every item in the order of the list, then those that have an answer but are gone from it, by id."""
     latest = latest_answers(answers, today)
-    states = {item.id: _state(item, latest.get(item.id), today) for item in catalogue}
+    due = {item.id: due_day(item, latest.get(item.id)) for item in catalogue}
+    states = {item.id: _state(latest.get(item.id), due[item.id], today) for item in catalogue}
     listed = tuple(
         Standing(
             id=item.id,
@@ -84,7 +85,7 @@ def standings(catalogue: Catalogue, answers: Iterable[KeptAnswer], today: date) 
             stage=stage,
             state=states[item.id],
             answer=latest.get(item.id),
-            due=due_day(item, latest.get(item.id)),
+            due=due[item.id],
             waits_for=tuple(name for name in item.blocked_by if states[name] not in SETTLED),
         )
         for stage in catalogue.stages
@@ -120,8 +121,7 @@ def tally_by_stage(catalogue: Catalogue, standing: Sequence[Standing]) -> tuple[
     return tuple((stage, tally(each for each in standing if each.stage == stage)) for stage in catalogue.stages)
 
 
-def _state(item: Item, answer: KeptAnswer | None, today: date) -> State:
-    if answer is None:
+def _state(answer: KeptAnswer | None, due: date | None, today: date) -> State:
+    if answer is None or (due is not None and due < today):
         return "open"
-    due = due_day(item, answer)
-    return "open" if due is not None and due < today else answer.state
+    return answer.state
