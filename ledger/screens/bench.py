@@ -12,18 +12,18 @@ from textual.widgets import DataTable, Static
 
 from ledger.jobs.bench import read_bench
 from ledger.jobs.job import Job
-from ledger.jobs.records import read_custody
+from ledger.jobs.records import read_custody, read_intake
 from ledger.jobs.slip import work_out_slip
 from ledger.money import plain_decimal
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_lines, plain_text
+from ledger.screens.showing import counted, plain_lines, plain_text
 from ledger.taxes.rules import rules_on
 from ledger.text import shown
 
 # A marker beside the word, so that no state is told by colour.
 _STATUS = {
     "ready": "● ready",
-    "in-hand": "◐ in hand",
+    "in-hand": "◐ here",
     "booked": "○ booked",
     "asked": "? asked",
     "gone": "$ owed",
@@ -77,7 +77,7 @@ class BenchRoom(Room):
         place = table.cursor_row
         self.jobs = read_bench(self.books)
         table.clear(columns=True)
-        for label, width in (("", 10), ("Job", 5), ("Promised", 11), ("Whose", 20), ("Piece", 24)):
+        for label, width in (("", 9), ("Job", 4), ("Promised", 10), ("Whose", 19), ("Piece", 24)):
             table.add_column(label, width=width)
         for job in self.jobs:
             table.add_row(*(Text(cell) for cell in self._cells(job)), key=str(job.id))
@@ -87,7 +87,7 @@ class BenchRoom(Room):
         amount = self.showing.amount
         self.query_one("#house", Static).update(
             plain_text(
-                f"{here.pieces} pieces in the house, declared {amount(here.value_cents)}; "
+                f"{counted(here.pieces, 'piece')} in the house, declared {amount(here.value_cents)}; "
                 f"the most ever was {amount(here.highest_cents)}"
             )
         )
@@ -111,13 +111,22 @@ class BenchRoom(Room):
 
     def _detail(self, job: Job) -> Iterator[str]:
         amount = self.showing.plain
-        slip = work_out_slip(job.charges, rules_on(self.books, self.books.today))
         size = f"{plain_decimal(job.size.width)} x {plain_decimal(job.size.length)} {job.size.units}"
         yield f"{job.customer.name}: {job.piece}"
         yield f"{size}, declared {self.showing.amount(job.value_cents)}"
         for line in job.lines:
             told = f"{self.showing.number(line.shown_quantity)} {line.unit} at {self.showing.number(line.rate)}"
             yield f"{line.name[:16]:<17}{told[:24]:<25}{amount(line.cents):>10}"
+        yield from self._totals(job)
+        intake = read_intake(self.books, job.id)
+        if intake is not None and intake.condition:
+            yield f"Its state: {intake.condition}"
+        if intake is not None and intake.may_collect:
+            yield f"May collect: {intake.may_collect}"
+
+    def _totals(self, job: Job) -> Iterator[str]:
+        amount = self.showing.plain
+        slip = work_out_slip(job.charges, rules_on(self.books, self.books.today))
         if job.pricing.rush_cents or job.pricing.top_up_cents:
             extra = job.pricing.rush_cents + job.pricing.top_up_cents
             yield f"{'Minimum and rush':<42}{amount(extra):>10}"

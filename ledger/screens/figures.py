@@ -15,12 +15,11 @@ from ledger.machine.record import read_payback
 from ledger.periods import quarter_holding
 from ledger.quarter.questions import find_questions
 from ledger.results.period import read_statement
-from ledger.screens.showing import Showing
+from ledger.screens.showing import Showing, counted
 from ledger.set_aside.owed import read_set_aside
 
 # What fits into a block where the window is 80 wide.
 BLOCK_CELLS = 20
-_WAITING = {"in-hand": "in hand", "booked": "booked", "asked": "asked about"}
 
 
 def home(books: Books, showing: Showing) -> dict[str, list[str]]:
@@ -47,12 +46,12 @@ def _bench(books: Books, showing: Showing) -> list[str]:
         return ["No piece is here.", "", "Press n when the", "first one comes in."]
     count = Counter(job.status for job in jobs)
     late = sum(1 for job in jobs if job.status == "in-hand" and job.promised and job.promised < books.today)
-    lines = [f"{count['ready']} ready for pickup"]
-    lines += [f"{count[status]} {words}" for status, words in _WAITING.items() if count[status]]
-    lines += [f"{late} past the promise"] if late else []
-    lines += [f"{count['gone']} still owed"] if count["gone"] else []
+    lines = [f"{count['ready']} ready for pickup", f"{count['in-hand']} in hand" + (f", {late} late" if late else "")]
+    to_come = count["booked"] + count["asked"]
+    lines += [f"{to_come} to come"] if to_come else []
+    lines += [f"{count['gone']} gone, still owed"] if count["gone"] else []
     here = read_custody(books, books.today)
-    return [*lines, f"{here.pieces} in the house at", _pair("", showing.amount(here.value_cents))]
+    return [*lines, f"{counted(here.pieces, 'piece')} here,", _pair("worth", showing.plain(here.value_cents))]
 
 
 def _money(books: Books, showing: Showing) -> list[str]:
@@ -103,11 +102,11 @@ def _quarter(books: Books, showing: Showing) -> list[str]:
     days = (period.end - books.today).days
     open_questions = len(find_questions(books, period.start, books.today))
     return [
-        _pair(period.label, f"{days} days left"),
+        _pair(period.label, f"{counted(days, 'day')} left"),
         _pair("Income", showing.plain(found.income_cents())),
         _pair("Expenses", showing.plain(found.expenses_cents)),
         _pair("Net", showing.plain(found.net_cents())),
-        f"{open_questions} questions open" if open_questions else "No question open",
+        f"{counted(open_questions, 'question')} open",
     ]
 
 

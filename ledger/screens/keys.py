@@ -1,16 +1,20 @@
-"""The line of keys at the foot of a room: it wraps where it must, and each key can be clicked."""
+"""The line of keys at the foot of a room: it wraps between keys where it must, and each key can be clicked."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import ClassVar
 
+from textual import events
 from textual.binding import Binding
 from textual.content import Content
 from textual.widgets import Static
 
+_GAP = "  "
+
 
 class KeyLine(Static):
-    """The keys of the room that are worth a place, in the order of the table of acts."""
+    """The keys of a room that are worth a place, in the order of the table of acts."""
 
     DEFAULT_CSS: ClassVar[str] = """
     KeyLine {
@@ -26,15 +30,30 @@ class KeyLine(Static):
     """
 
     def __init__(self, bindings: list[Binding]) -> None:
-        shown = [each for each in bindings if each.show]
-        # The words are the program's own, from the table of acts: nothing typed or read ever comes in here.
-        parts = [_part(each) for each in shown]
-        super().__init__(Content("  ").join(Content.from_markup(each) for each in parts))
+        super().__init__("", markup=False)
+        self._shown = [each for each in bindings if each.show]
+
+    def on_resize(self, event: events.Resize) -> None:
+        lines = [Content(_GAP).join(map(_key, line)) for line in self._lines(event.size.width)]
+        # After this round of layout, which would not make room for a second line.
+        self.call_after_refresh(self.update, Content("\n").join(lines))
+
+    def _lines(self, width: int) -> Iterator[list[Binding]]:
+        line: list[Binding] = []
+        for each in self._shown:
+            if line and len(_GAP.join(map(_words, [*line, each]))) > width:
+                yield line
+                line = []
+            line.append(each)
+        yield line
 
 
-def _part(binding: Binding) -> str:
+def _words(binding: Binding) -> str:
+    return f"{binding.key_display or binding.key} {binding.description}"
+
+
+def _key(binding: Binding) -> Content:
+    # The words are the program's own, from the table of acts: nothing typed or read ever comes in here.
     action = binding.action if binding.action.startswith("app.") else f"screen.{binding.action}"
     key = binding.key_display or binding.key
-    # Spaces that do not break keep a key with its word when the line wraps.
-    words = binding.description.replace(" ", "\N{NO-BREAK SPACE}")
-    return f"[@click={action}][bold $accent]{key}[/]\N{NO-BREAK SPACE}{words}[/]"
+    return Content.from_markup(f"[@click={action}][bold underline]{key}[/] {binding.description}[/]")

@@ -24,8 +24,8 @@ class QuarterRoom(Room):
     name_of_room = "quarter"
     BINDINGS = [
         *keys_of("quarter"),
-        Binding("left", "step(-1)", "Earlier", key_display="←"),
-        Binding("right", "step(1)", "Later", key_display="→"),
+        Binding("left", "earlier", "Earlier", key_display="←"),
+        Binding("right", "later", "Later", key_display="→"),
     ]
     DEFAULT_CSS: ClassVar[str] = """
     QuarterRoom #figures {
@@ -41,9 +41,14 @@ class QuarterRoom(Room):
     def paint(self) -> None:
         self.query_one("#figures", Static).update(plain_lines(self._lines()))
 
-    def action_step(self, quarters: int) -> None:
-        """To the quarter before or after, from the one in which the books began to the running one."""
-        moved = previous_period(self.period) if quarters < 0 else next_period(self.period)
+    def action_earlier(self) -> None:
+        self._go_to(previous_period(self.period))
+
+    def action_later(self) -> None:
+        self._go_to(next_period(self.period))
+
+    def _go_to(self, moved: Period) -> None:
+        """From the quarter in which the books began to the running one."""
         if moved.end >= self.books.settings.begun_on and moved.start <= self.books.today:
             self.period = moved
             self.reload()

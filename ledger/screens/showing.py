@@ -53,10 +53,10 @@ def plain_text(text: str) -> Content:
 
 
 def plain_lines(lines: Iterable[str]) -> Content:
-    """Lines as `plain_text`, with the spaces that they begin with, which a wrapped text would lose."""
-    return Content("\n".join(_indented(clean(line, keep_lines=True)) for line in lines))
+    """Lines as `plain_text`."""
+    return Content("\n".join(clean(line, keep_lines=True) for line in lines))
 
 
-def _indented(line: str) -> str:
-    words = line.lstrip(" ")
-    return "\N{NO-BREAK SPACE}" * (len(line) - len(words)) + words
+def counted(number: int, one: str, many: str | None = None) -> str:
+    """`1 piece`, `2 pieces`."""
+    return f"{number} {one if number == 1 else many or one + 's'}"

@@ -50,9 +50,10 @@ class PickupChoice(ModalScreen[str | None]):
         background: $surface;
         padding: 0 1;
     }
-    PickupChoice OptionList {
+    PickupChoice OptionList, PickupChoice OptionList:focus {
         background: $surface;
         border: none;
+        padding: 0;
         height: auto;
         max-height: 16;
     }
@@ -274,7 +275,7 @@ class ReceiptPage(ModalScreen[None]):
 
 
 def _line(job: Job) -> str:
-    return f"{job.status:<8} {job.customer.name[:24]:<24} {job.piece[:36]}"
+    return f"{job.status:<8} {job.customer.name[:22]:<22} {job.piece[:38]}"
 
 
 def _pair(left: str, right: str) -> str:

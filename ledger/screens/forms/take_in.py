@@ -49,7 +49,7 @@ class TakeInForm(Form):
         max-height: 100%;
     }
     TakeInForm #quote {
-        width: 46;
+        width: 38;
         height: 100%;
         padding-left: 1;
         border-left: solid $panel;
@@ -57,7 +57,7 @@ class TakeInForm(Form):
     TakeInForm Field {
         layout: grid;
         grid-size: 2;
-        grid-columns: 12 1fr;
+        grid-columns: 17 1fr;
         height: auto;
     }
     TakeInForm Field > .label, TakeInForm Field > Input {
@@ -82,8 +82,8 @@ class TakeInForm(Form):
             Asked("piece", "Piece", hint="Log cabin, blue"),
             Asked("width", f"Width, {units}", hint="56, or 56 56.5 56"),
             Asked("length", f"Length, {units}", hint="72"),
-            Asked("value", "Worth", hint="as the owner says"),
-            *(Asked(f"line-{each.id}", each.name, hint="x, or how many") for each in self.prices),
+            Asked("value", "Worth", hint="as owner says"),
+            *(Asked(f"line-{each.id}", each.name, hint="x or how many") for each in self.prices),
             Asked("promised", "Promised", hint="3/14, fri"),
             Asked("rush", "Rush %"),
             Asked("minimum", "Minimum"),
@@ -158,7 +158,7 @@ class TakeInForm(Form):
             if cents:
                 yield _pair(name, amount(cents))
         slip = work_out_slip(pricing.charges, rules_on(self.books, self.books.today))
-        yield "-" * 42
+        yield "-" * 36
         yield _pair("Subtotal", amount(slip.subtotal_cents))
         yield _pair("Sales tax, as of today", amount(slip.tax_cents))
         yield _pair("Total", amount(slip.total_cents))
@@ -166,7 +166,7 @@ class TakeInForm(Form):
 
 
 def _pair(left: str, right: str) -> str:
-    return f"{left[:28]:<30}{right:>12}"
+    return f"{left[:24]:<25}{right:>11}"
 
 
 def _quantity(quantity: Fraction) -> str:
