@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
@@ -73,7 +73,7 @@ def payback(
     jobs_left = None
     if left == 0:
         jobs_left = 0
-    elif recent_jobs and recent_earned_cents > 0:
+    elif recent_jobs > 0 and recent_earned_cents > 0:
         jobs_left = ceil(Fraction(left * recent_jobs, recent_earned_cents))
     return Payback(cost_cents, taken_in_cents, earned_cents, share, left, jobs_left, forecast(left, months, today))
 
@@ -81,8 +81,11 @@ def payback(
 def forecast(left_cents: int, months: Sequence[Month], today: date) -> Forecast:
     """The 10th, 50th and 90th percentile of the month, from months drawn again and again from the record.
 
-    The seed is fixed, so that the same record gives the same answer.
+    The seed is fixed, so that the same record gives the same answer. What is paid off already is so this month.
     """
+    if left_cents <= 0:
+        this_month = today.replace(day=1)
+        return Forecast(this_month, this_month, this_month, too_early=False)
     if len(months) < MONTHS_FOR_A_FORECAST:
         return Forecast(None, None, None, too_early=True)
     draw = Random(0)
@@ -103,6 +106,7 @@ def _months_until(left_cents: int, earned: Sequence[int], draw: Random) -> int:
 def _month_after(today: date, months: int) -> date | None:
     if months >= _FARTHEST_MONTHS:
         return None
-    # The running month is the first of the months to come.
-    count = today.year * 12 + today.month - 1 + max(0, months - 1)
+    # The running month is the first of the months to come; at the end of its last day that is the next one.
+    tomorrow = today + timedelta(days=1)
+    count = tomorrow.year * 12 + tomorrow.month - 1 + months - 1
     return date(count // 12, count % 12 + 1, 1)

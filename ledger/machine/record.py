@@ -52,10 +52,11 @@ def _earned(accounts: Accounts, moved: Mapping[int, int]) -> int:
 
 
 def _jobs_picked_up(books: Books, start: date, end: date) -> int:
+    """Pickups of these days that still stood at their end."""
     return int(
         books.value(
-            "select coalesce(sum(case what when 'picked up' then 1 else -1 end), 0) from job_event "
-            "where what in ('picked up', 'pickup undone') and on_date between ? and ?",
+            "select count(*) from job_event where what = 'picked up' and on_date between ?1 and ?2 and not exists "
+            "(select 1 from entry as mirror where mirror.reverses = job_event.entry and mirror.date <= ?2)",
             (start.isoformat(), end.isoformat()),
         )
     )
@@ -69,7 +70,7 @@ def _whole_months(books: Books, accounts: Accounts, today: date) -> list[Month]:
     if first is None:
         return months
     month = month_holding(date.fromisoformat(first))
-    while month.end < today:
+    while month.end <= today:  # a figure of a day is that of its end
         months.append(Month(month.start, _earned(accounts, movements(books, month.start, month.end))))
         month = month_holding(month.end + timedelta(days=1))
     return months
