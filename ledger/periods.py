@@ -42,6 +42,10 @@ class Period:
     def holds(self, day: date) -> bool:
         return self.start <= day <= self.end
 
+    def last_day_by(self, today: date) -> date:
+        """Its last day that has come; the day before it begins where none has, so that nothing lies between."""
+        return max(min(self.end, today), self.start - _DAY)
+
     def is_over(self, today: date) -> bool:
         """Whether its last day has passed."""
         return today > self.end

@@ -18,7 +18,7 @@ _TO_HELP = "The folder for the two files, where it is not the receipts folder of
 @click.option("--to", metavar="FOLDER", help=_TO_HELP)
 @answers
 def receipt(session: Session, number: int, to: str | None) -> Answer:
-    """Print the receipt of a pickup once more, from the books, as PDF and as text."""
+    """Print the receipt of a pickup once more, as PDF and as text."""
     with session.books() as books:
         told, printed = print_receipt_again(books, number)
         entry = told.sealed.number if told.sealed else None
@@ -30,7 +30,10 @@ def receipt(session: Session, number: int, to: str | None) -> Answer:
 @click.option("--to", metavar="FOLDER", help=_TO_HELP)
 @answers
 def quote(session: Session, number: int, to: str | None) -> Answer:
-    """Print what a job will come to, for its owner to sign, as PDF and as text."""
+    """Print what a job will come to, for its owner to sign.
+
+    As PDF and as text.
+    """
     with session.books() as books:
         return _kept(books, print_quote(books, number), to, {"job": number})
 

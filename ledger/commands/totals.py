@@ -21,7 +21,7 @@ from ledger.results.statement import Statement
 def totals_data(books: Books, period: Period, accrual: bool) -> dict[str, Any]:
     """Income, expenses, bridge, sales tax, checks and questions of a period, as far as the books go today."""
     amount = amount_in(books.currency)
-    end = min(period.end, books.today)
+    end = period.last_day_by(books.today)
     found = read_statement(books, period.start, end)
     closed = closed_through(books)
     checks = run_checks(books, period.start, end)
