@@ -86,7 +86,7 @@ def standings(catalogue: Catalogue, answers: Iterable[KeptAnswer], today: date) 
             state=states[item.id],
             answer=latest.get(item.id),
             due=due[item.id],
-            waits_for=tuple(name for name in item.blocked_by if states[name] not in SETTLED),
+            waits_for=tuple(name for name in item.blocked_by if states.get(name, "done") not in SETTLED),
         )
         for stage in catalogue.stages
         for item in stage.items

@@ -186,3 +186,8 @@ def test_does_not_apply_settles_an_item() -> None:
     catalogue = catalogue_of(item("permit"), item("work", "permit"))
     _, work = standings(catalogue, [answer(1, "permit", "does not apply")], FIRST)
     assert work.can_be_asked
+
+
+def test_nothing_waits_for_an_item_that_is_not_on_the_list() -> None:
+    (work,) = standings(catalogue_of(item("work", "permit")), [], FIRST)
+    assert work.can_be_asked
