@@ -77,7 +77,8 @@ class BenchRoom(Room):
         place = table.cursor_row
         self.jobs = read_bench(self.books)
         table.clear(columns=True)
-        for label, width in (("", 9), ("Job", 4), ("Promised", 10), ("Whose", 19), ("Piece", 24)):
+        columns = (("", 9), ("Job", 4), ("Promised", 11), ("Whose", 19), ("Piece", 23))
+        for label, width in self.columns(*columns, beside=56):
             table.add_column(label, width=width)
         for job in self.jobs:
             table.add_row(*(Text(cell) for cell in self._cells(job)), key=str(job.id))

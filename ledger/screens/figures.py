@@ -1,14 +1,19 @@
-"""What the home screen says: a few lines for each block, or the sentence that says what would fill it."""
+"""What the home screen says: a few lines for each block, or the sentence that says what would fill it.
+
+Each block has `lines`, which fit where the window is 80x24, and `more`, shown as far as there is room.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import dataclass
 from textwrap import wrap
 
 from checklists.progress import tally
 from checklists.records import read_standings
 from ledger.books.balances import balances
 from ledger.books.books import Books
+from ledger.books.entries import read_page
 from ledger.jobs.bench import read_bench
 from ledger.jobs.records import read_custody
 from ledger.machine.record import read_payback
@@ -18,109 +23,131 @@ from ledger.results.period import read_statement
 from ledger.screens.showing import Showing, counted
 from ledger.set_aside.owed import read_set_aside
 
-# What fits into a block where the window is 80 wide.
-BLOCK_CELLS = 20
+# What a block has to say is still easy to read at this width, and no easier beyond it.
+WIDEST = 44
+_LISTED = 12
 
 
-def home(books: Books, showing: Showing) -> dict[str, list[str]]:
-    """Room name to the lines of its block."""
-    return {
-        "bench": _bench(books, showing),
-        "money": _money(books, showing),
-        "machine": _machine(books, showing),
-        "set_aside": _set_aside(books, showing),
-        "quarter": _quarter(books, showing),
-        "set_up": _set_up(books, showing),
-    }
+@dataclass(frozen=True)
+class Told:
+    """What a block says."""
+
+    lines: list[str]
+    more: list[str]
+
+    def fitting(self, height: int) -> list[str]:
+        """All lines, and of the others as many as there is room for, with an empty one between."""
+        room = height - len(self.lines) - 1
+        return [*self.lines, "", *self.more[:room]] if room > 0 and self.more else self.lines
 
 
-def bar(part: float, cells: int = BLOCK_CELLS) -> str:
+class Telling:
+    """Tells each block in so many cells."""
+
+    def __init__(self, books: Books, showing: Showing, cells: int) -> None:
+        self.books = books
+        self.showing = showing
+        self.cells = min(cells, WIDEST)
+
+    def tell(self, name: str) -> Told:
+        """The block of a room."""
+        told: Told = getattr(self, name)()
+        return told
+
+    def bench(self) -> Told:
+        jobs = read_bench(self.books)
+        if not jobs:
+            return Told(
+                [*self._wrapped("No piece is here."), "", *self._wrapped("Press n when the first one comes.")], []
+            )
+        count = Counter(job.status for job in jobs)
+        today = self.books.today
+        late = sum(1 for job in jobs if job.status == "in-hand" and job.promised and job.promised < today)
+        lines = [f"{count['ready']} ready for pickup"]
+        lines.append(f"{count['in-hand']} in hand" + (f", {late} late" if late else ""))
+        to_come = count["booked"] + count["asked"]
+        lines += [f"{to_come} to come"] if to_come else []
+        lines += [f"{count['gone']} gone, still owed"] if count["gone"] else []
+        here = read_custody(self.books, today)
+        lines += [f"{counted(here.pieces, 'piece')} here,", self._pair("worth", here.value_cents)]
+        return Told(lines, [f"{job.status[:5]:<6}{job.customer.name}"[: self.cells] for job in jobs[:_LISTED]])
+
+    def money(self) -> Told:
+        standing = {each.account.role: each.cents for each in balances(self.books, self.books.today)}
+        lines = ["Workshop", self._pair("Checking", standing["checking"]), self._pair("Cash box", standing["cash_box"])]
+        lines.append(self._pair("Savings", standing["tax_savings"]))
+        if standing["card_settlements"]:
+            lines.append(self._pair("On the way", standing["card_settlements"]))
+        if standing["owed_to_owner"]:
+            lines.append(self._pair("Owes you", -standing["owed_to_owner"]))
+        newest = read_page(self.books, _LISTED)
+        return Told(lines, [f"{self.showing.month_day(each.on)} {each.text}"[: self.cells] for each in newest])
+
+    def machine(self) -> Told:
+        found = read_payback(self.books)
+        if not found.cost_cents or found.share_percent is None:
+            return Told(self._wrapped("The machine has no price in the books yet."), [])
+        lines = [
+            f"{self.showing.percent(found.share_percent)} earned",
+            bar(found.earned_cents / found.cost_cents, self.cells),
+            self._pair("Cost", found.cost_cents),
+            self._pair("Left", found.left_cents),
+        ]
+        if found.left_cents == 0:
+            lines.append("It is paid off.")
+        elif found.jobs_left is not None:
+            lines.append(self._said("Jobs, about", str(found.jobs_left)))
+        if found.left_cents and found.forecast.middle is not None:
+            lines.append(self._said("Done about", f"{found.forecast.middle:%Y-%m}"))
+        more = [self._pair("Taken in", found.taken_in_cents), self._pair("Earned", found.earned_cents)]
+        return Told(lines, [*more, *self._wrapped("Before income tax and any pay for your time.")])
+
+    def set_aside(self) -> Told:
+        found = read_set_aside(self.books, self.books.today)
+        lines = [self._pair("Sales tax", found.sales_tax_cents)]
+        lines += [self._pair("Deposits", found.deposits_cents)] if found.deposits_cents else []
+        lines += [self._pair("Card", found.cards_cents)] if found.cards_cents else []
+        if found.short_cents:
+            return Told([*lines, self._pair("Short by", found.short_cents)], [])
+        lines += ["Left, before your", self._pair("income tax", found.free_cents)]
+        return Told(lines, self._wrapped("Sales tax is held in trust: it belongs to the state."))
+
+    def quarter(self) -> Told:
+        period = quarter_holding(self.books.today)
+        found = read_statement(self.books, period.start, self.books.today)
+        questions = find_questions(self.books, period.start, self.books.today)
+        lines = [
+            self._said(period.label, f"{counted((period.end - self.books.today).days, 'day')} left"),
+            self._pair("Income", found.income_cents()),
+            self._pair("Expenses", found.expenses_cents),
+            self._pair("Net", found.net_cents()),
+            f"{counted(len(questions), 'question')} open",
+        ]
+        return Told(lines, [line for each in questions for line in self._wrapped(each)])
+
+    def set_up(self) -> Told:
+        standings = read_standings(self.books)
+        found = tally(standings)
+        lines = [f"{found.settled} of {found.items} settled", bar(found.settled / max(1, found.items), self.cells)]
+        lines += [self._said("Asked", str(found.asked))] if found.asked else []
+        due = min((each.due for each in standings if each.due is not None), default=None)
+        lines += [self._said("Next due", self.showing.month_day(due))] if due else []
+        next_ones = [each.item.title for each in standings if each.item and each.can_be_asked]
+        lines += ["Ask next:", *self._wrapped(next_ones[0])[:3]] if next_ones else []
+        return Told(lines, [line for title in next_ones[1:] for line in self._wrapped(title)])
+
+    def _pair(self, label: str, cents: int) -> str:
+        return self._said(label, self.showing.plain(cents))
+
+    def _said(self, label: str, value: str) -> str:
+        """Label at the left edge of a block, value at its right."""
+        return f"{label} {value:>{max(1, self.cells - len(label) - 1)}}"
+
+    def _wrapped(self, sentence: str) -> list[str]:
+        return wrap(sentence, self.cells)
+
+
+def bar(part: float, cells: int) -> str:
     """A bar of so many cells, full as far as the part of one goes."""
     full = min(cells, max(0, int(part * cells)))
     return "█" * full + "░" * (cells - full)
-
-
-def _bench(books: Books, showing: Showing) -> list[str]:
-    jobs = read_bench(books)
-    if not jobs:
-        return ["No piece is here.", "", "Press n when the", "first one comes in."]
-    count = Counter(job.status for job in jobs)
-    late = sum(1 for job in jobs if job.status == "in-hand" and job.promised and job.promised < books.today)
-    lines = [f"{count['ready']} ready for pickup", f"{count['in-hand']} in hand" + (f", {late} late" if late else "")]
-    to_come = count["booked"] + count["asked"]
-    lines += [f"{to_come} to come"] if to_come else []
-    lines += [f"{count['gone']} gone, still owed"] if count["gone"] else []
-    here = read_custody(books, books.today)
-    return [*lines, f"{counted(here.pieces, 'piece')} here,", _pair("worth", showing.plain(here.value_cents))]
-
-
-def _money(books: Books, showing: Showing) -> list[str]:
-    standing = {each.account.role: each.cents for each in balances(books, books.today)}
-    lines = ["Workshop"]
-    lines.append(_pair("Checking", showing.plain(standing["checking"])))
-    lines.append(_pair("Cash box", showing.plain(standing["cash_box"])))
-    lines.append(_pair("Savings", showing.plain(standing["tax_savings"])))
-    if standing["card_settlements"]:
-        lines.append(_pair("On the way", showing.plain(standing["card_settlements"])))
-    if standing["owed_to_owner"]:
-        lines.append(_pair("Owes you", showing.plain(-standing["owed_to_owner"])))
-    return lines
-
-
-def _machine(books: Books, showing: Showing) -> list[str]:
-    found = read_payback(books)
-    if not found.cost_cents or found.share_percent is None:
-        return ["The machine has no", "price in the books", "yet."]
-    lines = [
-        f"{showing.percent(found.share_percent)} earned",
-        bar(found.earned_cents / found.cost_cents),
-        _pair("Cost", showing.plain(found.cost_cents)),
-        _pair("Left", showing.plain(found.left_cents)),
-    ]
-    if found.left_cents == 0:
-        return [*lines, "It is paid off."]
-    if found.jobs_left is not None:
-        lines.append(_pair("Jobs, about", str(found.jobs_left)))
-    if found.forecast.middle is not None:
-        lines.append(_pair("Done about", f"{found.forecast.middle:%Y-%m}"))
-    return lines
-
-
-def _set_aside(books: Books, showing: Showing) -> list[str]:
-    found = read_set_aside(books, books.today)
-    lines = [_pair("Sales tax", showing.plain(found.sales_tax_cents))]
-    lines += [_pair("Deposits", showing.plain(found.deposits_cents))] if found.deposits_cents else []
-    lines += [_pair("Card", showing.plain(found.cards_cents))] if found.cards_cents else []
-    if found.short_cents:
-        return [*lines, _pair("Short by", showing.plain(found.short_cents))]
-    return [*lines, "Left, before your", _pair("income tax", showing.plain(found.free_cents))]
-
-
-def _quarter(books: Books, showing: Showing) -> list[str]:
-    period = quarter_holding(books.today)
-    found = read_statement(books, period.start, books.today)
-    days = (period.end - books.today).days
-    open_questions = len(find_questions(books, period.start, books.today))
-    return [
-        _pair(period.label, f"{counted(days, 'day')} left"),
-        _pair("Income", showing.plain(found.income_cents())),
-        _pair("Expenses", showing.plain(found.expenses_cents)),
-        _pair("Net", showing.plain(found.net_cents())),
-        f"{counted(open_questions, 'question')} open",
-    ]
-
-
-def _set_up(books: Books, showing: Showing) -> list[str]:
-    standings = read_standings(books)
-    found = tally(standings)
-    lines = [f"{found.settled} of {found.items} settled", bar(found.settled / max(1, found.items))]
-    lines += [_pair("Asked", str(found.asked))] if found.asked else []
-    due = min((each.due for each in standings if each.due is not None), default=None)
-    lines += [_pair("Next due", showing.short_day(due))] if due else []
-    first = next((each.item.title for each in standings if each.item and each.can_be_asked), None)
-    return [*lines, "Ask next:", *wrap(first, BLOCK_CELLS)[:3]] if first else lines
-
-
-def _pair(label: str, value: str) -> str:
-    """Label at the left edge of a block, value at its right."""
-    return f"{label} {value:>{max(1, BLOCK_CELLS - len(label) - 1)}}"

@@ -11,13 +11,14 @@ from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
-from ledger.screens import figures
 from ledger.screens.doors import DOORS, Door
+from ledger.screens.figures import Telling
 from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import plain_lines
 
 # Half-square triangles along the foot of each block, so that six of them read as one quilt.
 _PATCH = "◢◤◢◤"
+_NARROWEST = 18
 
 
 class Block(Static, can_focus=True):
@@ -78,8 +79,14 @@ class HomeRoom(Room):
                     yield Block(each)
 
     def paint(self) -> None:
-        for name, lines in figures.home(self.books, self.showing).items():
-            self.query_one(f"#block-{name}", Block).update(plain_lines(lines))
+        for block in self.query(Block):
+            size = block.content_size
+            told = Telling(self.books, self.showing, max(_NARROWEST, size.width)).tell(block.to.name)
+            block.update(plain_lines(told.fitting(size.height)))
+
+    def on_resize(self, event: events.Resize) -> None:
+        super().on_resize(event)
+        self.call_after_refresh(self.reload)
 
     def on_key(self, event: events.Key) -> None:
         """Arrows go from block to block."""

@@ -63,7 +63,7 @@ class MoneyRoom(Room):
         table = self.query_one("#entries", DataTable)
         place, shown_before = table.cursor_row, max(PAGE, len(self.entries))
         table.clear(columns=True)
-        for label, width in (("Entry", 6), ("Date", 12), ("What", 34), ("Who", 16)):
+        for label, width in self.columns(("Entry", 6), ("Date", 12), ("Who", 18), ("What", 32), beside=56):
             table.add_column(label, width=width)
         self.entries = []
         self._add(read_page(self.books, shown_before))
@@ -92,7 +92,7 @@ class MoneyRoom(Room):
             text = shown(entry.text)
             # The pair of a correction is told by a mark and a word, not by colour.
             marked = f"x {text}" if entry.reversed_by or entry.reverses else text
-            cells = (str(entry.number), self.showing.day(entry.on), marked, shown(entry.who or ""))
+            cells = (str(entry.number), self.showing.day(entry.on), shown(entry.who or ""), marked)
             table.add_row(*(Text(cell) for cell in cells), key=str(entry.number))
         self.entries += page
 

@@ -89,6 +89,7 @@ class Room(Screen[None]):
         small = event.size.width < SMALLEST_WIDTH or event.size.height < SMALLEST_HEIGHT
         self.set_class(small, "small")
         self.set_class(event.size.width >= WIDE, "wide")
+        self.reload()
 
     def reload(self) -> None:
         """Read the books again and paint what they say."""
@@ -99,6 +100,18 @@ class Room(Screen[None]):
             self.paint()
         except Refused as refused:
             self.twopurse.tell(str(refused), "error")
+
+    def columns(self, *wanted: tuple[str, int], beside: int) -> list[tuple[str, int]]:
+        """Labels and widths of a table's columns: what the window has beyond the least goes to the last two.
+
+        beside: the cells that what stands beside the table takes where the window is wide.
+        """
+        width = self.size.width - (beside if self.size.width >= WIDE else 0)
+        spare = max(0, width - sum(each for _, each in wanted) - 2 * len(wanted) - 2)
+        widths = [each for _, each in wanted]
+        widths[-2] += spare // 2
+        widths[-1] += spare - spare // 2
+        return [(label, wide) for (label, _), wide in zip(wanted, widths, strict=True)]
 
     def action_act(self, act_id: str) -> None:
         self.twopurse.do(act_id, self.selected())

@@ -64,7 +64,7 @@ class SetUpRoom(Room):
         place = table.cursor_row
         self.standings = read_standings(self.books)
         table.clear(columns=True)
-        for label, width in (("", 11), ("What", 42), ("Until", 12)):
+        for label, width in self.columns(("", 11), ("Until", 12), ("What", 47), beside=72):
             table.add_column(label, width=width)
         for each in self.standings:
             table.add_row(*(Text(cell) for cell in self._cells(each)), key=each.id)
@@ -89,7 +89,7 @@ class SetUpRoom(Room):
     def _cells(self, standing: Standing) -> tuple[str, str, str]:
         title = standing.item.title if standing.item else standing.id
         waits = "  " if not standing.waits_for or standing.is_settled else "· "
-        return _STATES[standing.state], waits + shown(title), self.showing.day(standing.due) if standing.due else ""
+        return _STATES[standing.state], self.showing.day(standing.due) if standing.due else "", waits + shown(title)
 
 
 def page_lines(standing: Standing) -> Iterator[str]:

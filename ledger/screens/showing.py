@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
 
-from babel.dates import format_date
+from babel.dates import format_date, format_skeleton
 from babel.numbers import format_currency, format_decimal, format_percent
 from textual.content import Content
 
@@ -42,9 +42,13 @@ class Showing:
         """`Mar 18, 2026` in the United States."""
         return format_date(day, "medium", locale=self._settings.locale)
 
+    def month_day(self, day: date) -> str:
+        """`Mar 18`, or as the locale has it."""
+        return format_skeleton("MMMd", day, locale=self._settings.locale)
+
     def short_day(self, day: date) -> str:
         """Weekday and day of the month, for lists of what is near."""
-        return format_date(day, "EEE MMM d", locale=self._settings.locale)
+        return format_skeleton("MMMEd", day, locale=self._settings.locale)
 
 
 def plain_text(text: str) -> Content:
