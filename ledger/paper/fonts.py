@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import unicodedata
 from functools import cache
-from importlib.resources import files
 from typing import TYPE_CHECKING, Literal, Protocol
 
 from ledger.paper.wrapping import clusters
@@ -51,6 +50,8 @@ def font_name(face: Face) -> str:
 
 @cache
 def _font(face: Face) -> TTFont:
+    from importlib.resources import files
+
     from reportlab.pdfbase import pdfmetrics
     from reportlab.pdfbase.ttfonts import TTFont
 

@@ -26,6 +26,7 @@ from ledger.set_aside.owed import read_set_aside
 # What a block has to say is still easy to read at this width, and no easier beyond it.
 WIDEST = 44
 _LISTED = 12
+_SHORT = {"ready": "ready", "in-hand": "here", "booked": "booked", "asked": "asked", "gone": "owes"}
 
 
 @dataclass(frozen=True)
@@ -57,9 +58,7 @@ class Telling:
     def bench(self) -> Told:
         jobs = read_bench(self.books)
         if not jobs:
-            return Told(
-                [*self._wrapped("No piece is here."), "", *self._wrapped("Press n when the first one comes.")], []
-            )
+            return Told(["No piece is here.", "", *self._wrapped("Press n when the first one comes in.")], [])
         count = Counter(job.status for job in jobs)
         today = self.books.today
         late = sum(1 for job in jobs if job.status == "in-hand" and job.promised and job.promised < today)
@@ -70,7 +69,7 @@ class Telling:
         lines += [f"{count['gone']} gone, still owed"] if count["gone"] else []
         here = read_custody(self.books, today)
         lines += [f"{counted(here.pieces, 'piece')} here,", self._pair("worth", here.value_cents)]
-        return Told(lines, [f"{job.status[:5]:<6}{job.customer.name}"[: self.cells] for job in jobs[:_LISTED]])
+        return Told(lines, [f"{_SHORT[job.status]:<7}{job.customer.name}"[: self.cells] for job in jobs[:_LISTED]])
 
     def money(self) -> Told:
         standing = {each.account.role: each.cents for each in balances(self.books, self.books.today)}
