@@ -9,9 +9,10 @@ from ledger.actions.take_money import add_payments
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import Sealed, check_date, seal
+from ledger.books.transaction import Writing
 from ledger.jobs.pickup import PickupFacts, PickupRequest, Settlement, settle
 from ledger.jobs.printing import printed_receipt, receipts_folder
-from ledger.jobs.receipts import describe_receipt
+from ledger.jobs.receipts import Receipt, describe_receipt
 from ledger.jobs.records import add_event, read_job_to_act
 from ledger.taxes.certificates import newest_certificate
 from ledger.taxes.rules import rules_on
@@ -35,22 +36,33 @@ def preview(books: Books, request: PickupRequest) -> Settlement:
 def perform(books: Books, request: PickupRequest) -> PickedUp:
     """Book the pickup and write its receipt. Raises as `preview` does, and whatever keeps the books from writing."""
     with books.writing() as write:
-        facts = read_facts(books, request.job)
-        settlement = settle(facts, request, books.today)
-        job = settlement.job
-        check_date(books, books.today)
-        sealed = seal(books, write, settlement.draft) if settlement.draft else None
-        if sealed is not None:
-            add_payments(write, sealed, job.id, list(settlement.paid.payments))
-        if sealed is not None and settlement.paid.owed_cents:
-            charge, tax = settlement.owed_charge_cents, settlement.owed_tax_cents
-            write.add("owed_part", entry=sealed.number, job=job.id, charge=charge, tax=tax)
-        add_event(books, write, job.id, "picked up", sealed.number if sealed else None)
-        told = describe_receipt(books.settings, settlement, facts.certificate, sealed, books.today)
+        settlement, sealed, told = _book(books, write, request)
         printed, folder = printed_receipt(told, books.settings), receipts_folder(books)
         write.add_file(printed.text_in(folder), printed.text.encode())
         write.add_file(printed.pdf_in(folder), printed.pdf)
     return PickedUp(settlement, sealed, printed.text_in(folder), printed.pdf_in(folder))
+
+
+def perform_without_receipt(books: Books, request: PickupRequest) -> tuple[Settlement, Sealed | None]:
+    """Book the pickup alone, where nobody waits for paper; its receipt can be printed from the books at any time."""
+    with books.writing() as write:
+        settlement, sealed, _ = _book(books, write, request)
+    return settlement, sealed
+
+
+def _book(books: Books, write: Writing, request: PickupRequest) -> tuple[Settlement, Sealed | None, Receipt]:
+    facts = read_facts(books, request.job)
+    settlement = settle(facts, request, books.today)
+    job = settlement.job
+    check_date(books, books.today)
+    sealed = seal(books, write, settlement.draft) if settlement.draft else None
+    if sealed is not None:
+        add_payments(write, sealed, job.id, list(settlement.paid.payments))
+    if sealed is not None and settlement.paid.owed_cents:
+        charge, tax = settlement.owed_charge_cents, settlement.owed_tax_cents
+        write.add("owed_part", entry=sealed.number, job=job.id, charge=charge, tax=tax)
+    add_event(books, write, job.id, "picked up", sealed.number if sealed else None)
+    return settlement, sealed, describe_receipt(books.settings, settlement, facts.certificate, sealed, books.today)
 
 
 def read_facts(books: Books, job_number: int) -> PickupFacts:
