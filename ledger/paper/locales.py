@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from dataclasses import dataclass
 from datetime import date
@@ -12,6 +13,8 @@ from ledger.money import Currency, whole_units
 # Unicode Locale Data Markup Language (UTS 35), part 2, measurement system data: paperSize, read November 2026.
 LETTER_TERRITORIES = {"BZ", "CA", "CL", "CO", "CR", "GT", "MX", "NI", "PA", "PH", "PR", "SV", "US", "VE"}
 MOST_DECIMALS = 6
+# The space that goes between letters that stand for a currency and the figures: UTS 35, part 3, currency spacing.
+_LETTER_AT_DIGIT = re.compile(r"(?<=[^\W\d_])(?=\d)|(?<=\d)(?=[^\W\d_])")
 
 
 @dataclass(frozen=True)
@@ -35,10 +38,11 @@ class LocalForms:
     currency: Currency
 
     def amount(self, cents: int) -> str:
-        """With the sign of the currency: $1,234.50."""
+        """With the sign of the currency: $1,234.50, KWD 1.234."""
         from babel.numbers import format_currency
 
-        return _bare(format_currency(whole_units(cents, self.currency), self.currency.code, locale=self.locale))
+        written = format_currency(whole_units(cents, self.currency), self.currency.code, locale=self.locale)
+        return _LETTER_AT_DIGIT.sub("\N{NO-BREAK SPACE}", _bare(written))
 
     def rate(self, rate: Decimal) -> str:
         """A price for one unit, with the decimals of the currency or more: 0.02, 12.50, 0.015."""

@@ -36,10 +36,10 @@ def wrap(text: str, room: float, width_of: WidthOf) -> list[str]:
         longer = f"{lines[-1]} {word}" if lines[-1] else word
         if width_of(longer) <= room:
             lines[-1] = longer
-            continue
-        pieces = _pieces(word, room, width_of)
-        lines += pieces if lines[-1] else []
-        lines = lines if lines[-1] else pieces
+        elif lines[-1]:
+            lines += _pieces(word, room, width_of)
+        else:
+            lines[-1:] = _pieces(word, room, width_of)
     return lines
 
 
