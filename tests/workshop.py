@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import atexit
 import shutil
+import sqlite3
 import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
@@ -27,6 +28,7 @@ from ledger.books.books import Books
 from ledger.books.clock import Clock
 from ledger.books.entries import Wanted, read_entries, read_entry
 from ledger.books.opening import open_books
+from ledger.books.places import BOOKS_FILE
 from ledger.jobs.customers import ensure_customer
 from ledger.jobs.job import Job
 from ledger.jobs.payments import PaidPart
@@ -272,3 +274,18 @@ def crossing_sum(books: Books, day: date = LAST_DAY) -> int:
 
 def entries_of(books: Books) -> Iterable[Any]:
     return read_entries(books, Wanted())
+
+
+@contextmanager
+def tampered(books: Books, *statements: str) -> Iterator[Books]:
+    """A copy of the books in which somebody dropped the guards and changed rows behind the program's back."""
+    with copied(books.folder, books.today) as copy:
+        path = copy.folder / BOOKS_FILE
+        connection = sqlite3.connect(path)
+        for (trigger,) in connection.execute("select name from sqlite_schema where type = 'trigger'").fetchall():
+            connection.execute(f"drop trigger {trigger}")
+        for statement in statements:
+            assert connection.execute(statement).rowcount > 0, f"nothing was changed by: {statement}"
+        connection.commit()
+        connection.close()
+        yield copy
