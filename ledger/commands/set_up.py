@@ -21,7 +21,7 @@ WHO_DECIDES = "The office or the licensed person that an item names decides, and
 
 @click.group("setup", cls=Group)
 def setup() -> None:
-    """The set-up list: zoning, power, permits, insurance and taxes, whom to ask, and what you were told."""
+    """The set-up list: whom to ask what, and what you were told."""
 
 
 @setup.command("list")
@@ -116,7 +116,7 @@ def _row(standing: Standing) -> dict[str, Any]:
         "waits_for": list(standing.waits_for),
         "value": answer.value if answer else None,
         "asked": answer.asked if answer else None,
-        "answered_on": day_or_none(answer.on if answer else None),
+        "date": day_or_none(answer.on if answer else None),
         "reference": answer.reference if answer else None,
         "expires": day_or_none(answer.expires if answer else None),
         "note": answer.note if answer else None,
@@ -136,7 +136,7 @@ def _page(item: Item | None) -> dict[str, Any]:
         "recurs": item.recurs if item else None,
         "feeds": item.feeds if item else None,
         "answer_form": form_of(item) if item else None,
-        "answer_example": example_of(item) if item else None,
+        "usage": _usage(item) if item else None,
         "parts": [
             {"name": each.name, "kind": each.kind, "choices": list(each.choices)}
             for each in (item.parts if item else ())
@@ -149,7 +149,7 @@ def _answer(answer: KeptAnswer) -> dict[str, Any]:
         "state": answer.state,
         "value": answer.value,
         "asked": answer.asked,
-        "answered_on": answer.on.isoformat(),
+        "date": answer.on.isoformat(),
         "reference": answer.reference,
         "expires": day_or_none(answer.expires),
         "note": answer.note,
@@ -210,12 +210,16 @@ def _page_lines(standing: Standing) -> list[str]:
     lines += [f"  {number}. {question}" for number, question in enumerate(item.questions, start=1)]
     lines.append(f"Keep: {item.proof}")
     if item.differs:
-        lines += ["The rules differ from place to place. Two that are published, neither of them yours:"]
+        lines += ["The rules differ from place to place. Published examples, none of them your rule:"]
         lines += [f"  {example}" for example in item.differs]
     lines += [f"Mind: {item.caution}", f"Source: {item.source_words}"]
     if standing.waits_for:
         lines.append(f"Settle first: {', '.join(standing.waits_for)}")
-    return [*lines, f'Answer with: twopurse setup answer {item.id} "{example_of(item)}" --asked WHOM ({form_of(item)})']
+    return [*lines, f"Answer with: {_usage(item)} ({form_of(item)})"]
+
+
+def _usage(item: Item) -> str:
+    return f'twopurse setup answer {item.id} "{example_of(item)}" --asked WHOM'
 
 
 def _history_lines(history: tuple[KeptAnswer, ...]) -> list[str]:

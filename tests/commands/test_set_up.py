@@ -15,7 +15,7 @@ from tests.commands.workshop import QUILT
 
 ROW = (
     *("id", "stage", "title", "state", "due", "ask", "source", "waits_for"),
-    *("value", "asked", "answered_on", "reference", "expires", "note", "proof"),
+    *("value", "asked", "date", "reference", "expires", "note", "proof"),
 )
 COUNTS = ("items", "settled", "open", "asked", "done", "does_not_apply")
 
@@ -67,7 +67,7 @@ def test_an_answer_tells_the_item_what_was_fed_and_what_to_mind(desk: Desk) -> N
     assert list(data) == ["items", "progress", "fed", "remarks"]
     (item,) = data["items"]
     assert (item["id"], item["state"], item["value"], item["asked"]) == ("work_taxed", "done", "yes", "Office")
-    assert (item["answered_on"], item["reference"], item["due"]) == ("2026-02-10", "TSB 7", None)
+    assert (item["date"], item["reference"], item["due"]) == ("2026-02-10", "TSB 7", None)
     assert data["fed"] == ["«work» is taxed"]
     assert len(data["remarks"]) == 2
     assert data["progress"]["done"] == 1
@@ -109,7 +109,7 @@ def test_an_item_shows_its_questions_its_form_and_every_answer(desk: Desk, tmp_p
     shipped = shipped_catalogue().item("work_taxed")
     assert item["questions"] == list(shipped.questions)
     assert (item["keep"], item["caution"], item["differs"]) == (shipped.proof, shipped.caution, list(shipped.differs))
-    assert (item["answer_form"], item["answer_example"]) == ("yes/no", "yes")
+    assert (item["answer_form"], item["usage"]) == ("yes/no", 'twopurse setup answer work_taxed "yes" --asked WHOM')
     assert item["parts"] == [{"name": "value", "kind": "yes/no", "choices": []}]
     assert [each["state"] for each in item["answers"]] == ["asked", "done"]
     assert (item["answers"][1]["value"], item["answers"][1]["note"]) == ("no", "by mail")
