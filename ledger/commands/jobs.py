@@ -10,7 +10,6 @@ import click
 from ledger.actions.registry import act_of_verb
 from ledger.commands.job_answers import job_data, job_lines
 from ledger.commands.manners import Answer, Group, Session, amount_in, answers, day_or_none, read_number
-from ledger.errors import NotFound
 from ledger.jobs.job import STATUSES
 from ledger.jobs.payments import WAYS, How
 from ledger.jobs.records import read_custody, read_job, read_jobs
@@ -70,12 +69,7 @@ def new(session: Session, customer: str, piece: str, wanted: tuple[str, ...], st
 def show(session: Session, number: int) -> Answer:
     """One job: its lines, what it comes to, what is held and owed."""
     with session.books() as books:
-        found = read_job(books, number)
-        if found.taken_on > session.today:
-            raise NotFound(
-                f"On {session.today} there was no job {number}.", f"It was taken in on {found.taken_on}.", "on"
-            )
-        data = job_data(books, found)
+        data = job_data(books, read_job(books, number))
         return Answer(data, job_lines(data))
 
 

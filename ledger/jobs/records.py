@@ -75,13 +75,15 @@ def add_event(books: Books, write: Writing, job: int, what: str, entry: int | No
 
 
 def read_job(books: Books, job: int) -> Job:
-    """Raises NotFound."""
+    """The job as it stands today. Raises NotFound, also on a day before it was taken in."""
     row = books.row("select * from job where id = ?", (job,))
     if row is None:
         last = books.value("select max(id) from job")
         raise NotFound(
             f"There is no job {job}.", f"Jobs go from 1 to {last}." if last else "Take one in with «job new».", "job"
         )
+    if row["on_date"] > books.today.isoformat():
+        raise NotFound(f"On {books.today} there was no job {job}.", f"It was taken in on {row['on_date']}.", "on")
     return _job_from_row(books, row)
 
 
