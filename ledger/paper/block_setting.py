@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import zip_longest
 
-from ledger.paper.marks import BODY, SMALL, Strip, Stroke, Words
+from ledger.paper.marks import SMALL, Strip, Stroke, Words
 from ledger.paper.setting import GAP, Setting, strip_of
 from ledger.paper.sheet import Block, Facts, Heading, Notes, Signatures, Table, Title, Totals
 from ledger.paper.table_setting import set_table, set_totals
@@ -77,14 +77,14 @@ def _facts(setting: Setting, facts: Facts) -> list[Strip]:
 
 
 def _pairs(setting: Setting, pairs: Sequence[tuple[str, str]], left: float, room: float) -> list[tuple[Words, ...]]:
-    """The words of each line: the label before the first line of its value, which is broken to what is left."""
-    label_room = max((setting.width_of(label, size=SMALL) for label, _ in pairs), default=0.0) + GAP
+    """The words of each line: labels in a column of their own, each value broken to what is left beside them."""
+    widest = max((setting.width_of(label, size=SMALL) for label, _ in pairs), default=0.0) + GAP
+    label_room = min(widest, room * 0.4)
     found: list[tuple[Words, ...]] = []
-    for label, value in pairs:
-        named = Words(left, 0, setting.letters.drawable(label, "regular"), SMALL, tone="quiet")
-        for place, line in enumerate(setting.lines(value, room - label_room)):
-            said = Words(left + label_room, 0, line)
-            found.append((named, said) if place == 0 else (said,))
+    for name, value in pairs:
+        labels = setting.lines(name, label_room - GAP + 0.01, size=SMALL)
+        for label, line in zip_longest(labels, setting.lines(value, room - label_room), fillvalue=""):
+            found.append((Words(left, 0, label, SMALL, tone="quiet"), Words(left + label_room, 0, line)))
     return found
 
 
@@ -117,9 +117,12 @@ def _signatures(setting: Setting, signatures: Signatures) -> Strip:
     """A line for each label side by side, with room above it for a hand."""
     share = setting.room / max(1, len(signatures.labels))
     marks: list[Stroke | Words] = []
+    lines_under = 1
     for place, label in enumerate(signatures.labels):
         left = setting.left + place * share
         room = share - (GAP if place < len(signatures.labels) - 1 else 0)
+        under = setting.lines(label, room, size=SMALL)
         marks.append(Stroke(left, 0, left + room, tone="ink"))
-        marks.append(Words(left, 11, setting.lines(label, room, size=SMALL)[0], SMALL, tone="quiet"))
-    return strip_of(*marks, size=BODY, above=34, below=4)
+        marks += [Words(left, 11 * number, line, SMALL, tone="quiet") for number, line in enumerate(under, start=1)]
+        lines_under = max(lines_under, len(under))
+    return strip_of(*marks, above=34, below=11 * lines_under - 6)

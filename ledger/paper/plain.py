@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import zip_longest
 
 from ledger.paper.sheet import Block, Facts, Heading, Notes, Row, Sheet, Signatures, Table, Title, Total, Totals
 from ledger.paper.wrapping import share_width, terminal_columns, wrap
@@ -40,16 +41,17 @@ def _block(block: Block, width: int) -> list[str]:
         case Notes():
             return [line for text in block.texts for line in _wrapped(text, width)]
         case Signatures():
-            return [line for label in block.labels for line in ("", _apart(label, "_" * (width - 16), width)[-1])]
+            return [line for label in block.labels for line in ("", *_apart(label, "_" * (width - 16), width))]
 
 
 def _facts(facts: Facts, width: int) -> list[str]:
-    pairs = [(shown(label), value) for label, value in (*facts.first, *facts.second)]
-    room = max((terminal_columns(label) for label, _ in pairs), default=0) + _GAP
+    pairs = [*facts.first, *facts.second]
+    widest = max((terminal_columns(shown(label)) for label, _ in pairs), default=0) + _GAP
+    room = min(widest, width * 2 // 5)
     return [
-        _left(label if place == 0 else "", room) + line
-        for label, value in pairs
-        for place, line in enumerate(_wrapped(value, width - room))
+        (_left(label, room) + line).rstrip()
+        for name, value in pairs
+        for label, line in zip_longest(_wrapped(name, room - _GAP), _wrapped(value, width - room), fillvalue="")
     ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ledger.paper.fonts import Face
-from ledger.paper.marks import BODY, SMALL, Mark, Strip, Stroke, Words
+from ledger.paper.marks import BODY, SMALL, Strip, Stroke, Words
 from ledger.paper.setting import GAP, Setting, strip_of
 from ledger.paper.sheet import Row, Table, Total, Totals
 from ledger.paper.wrapping import share_width
@@ -38,16 +38,12 @@ def _widths(setting: Setting, table: Table) -> list[float]:
 
 
 def _heads(setting: Setting, table: Table, widths: list[float]) -> Strip:
-    words: list[Mark] = []
-    left = setting.left
-    for place, (column, width) in enumerate(zip(table.columns, widths, strict=True)):
-        room = width - (GAP if place < len(widths) - 1 else 0)
-        text = setting.lines(column.head, room, size=SMALL)[0]
-        x = left + room if column.is_amount else left
-        words.append(Words(x, 0, text, SMALL, tone="quiet", ends_at_x=column.is_amount))
-        left += width
-    under = Stroke(setting.left, 5, setting.right, 0.8, "accent")
-    return strip_of(*words, under, size=SMALL, above=8, below=2, stays=True)
+    lines = _cell_lines(setting, table, Row(tuple(column.head for column in table.columns)), widths, SMALL)
+    step = SMALL * 1.3
+    words = [replace(each, down=number * step, tone="quiet") for number, line in enumerate(lines) for each in line]
+    last = step * (len(lines) - 1)
+    under = Stroke(setting.left, last + 5, setting.right, 0.8, "accent")
+    return strip_of(*words, under, size=SMALL, above=8, below=last + 2, stays=True)
 
 
 def _row(setting: Setting, table: Table, row: Row, widths: list[float]) -> list[Strip]:
@@ -64,18 +60,19 @@ def _row(setting: Setting, table: Table, row: Row, widths: list[float]) -> list[
     return lines
 
 
-def _cell_lines(setting: Setting, table: Table, row: Row, widths: list[float]) -> list[list[Words]]:
+def _cell_lines(setting: Setting, table: Table, row: Row, widths: list[float], size: float = BODY) -> list[list[Words]]:
     """The words of each line of a row."""
     last = len(widths) - 1
     lines: list[list[Words]] = []
     left = setting.left
     for place, (column, width) in enumerate(zip(table.columns, widths, strict=True)):
         room = width - (GAP if place < last else 0)
-        for number, text in enumerate(setting.lines(row.cells[place], room + 0.01, _face(row))):
+        # The width that a column was given is the sum of widths that make it up, which can be a hair less.
+        for number, text in enumerate(setting.lines(row.cells[place], room + 0.01, _face(row), size)):
             if number == len(lines):
                 lines.append([])
             x = left + room if column.is_amount else left
-            lines[number].append(Words(x, 0, text, BODY, _face(row), ends_at_x=column.is_amount))
+            lines[number].append(Words(x, 0, text, size, _face(row), ends_at_x=column.is_amount))
         left += width
     return lines
 
@@ -102,6 +99,8 @@ def _face(row: Row) -> Face:
 def set_totals(setting: Setting, totals: Totals) -> list[Strip]:
     """The totals in the right part of the page, all of them together."""
     strips = [strip for total in totals.totals for strip in _total(setting, total)]
+    if not strips:
+        return []
     strips[0] = _padded(strips[0], 6)
     strips[-1] = replace(strips[-1], stays=False)
     return strips

@@ -88,6 +88,7 @@ def test_amounts_stay_at_the_edge_beside_a_long_text(word: str) -> None:
     ends = [line for line in lines if line.endswith("$12.00")]
     assert len(ends) == 3
     assert {terminal_columns(line) for line in ends} == {WIDTH}
+    assert max(map(terminal_columns, lines)) <= WIDTH
 
 
 def test_every_amount_of_a_wide_table_is_whole() -> None:
