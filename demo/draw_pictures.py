@@ -66,7 +66,8 @@ def main() -> None:
         for name, size, keys in PICTURES:
             books = Path(scratch) / name
             shutil.copytree(built, books)
-            (FOLDER / f"{name}.svg").write_text(asyncio.run(draw(books, size, keys)), encoding="utf-8")
+            picture = asyncio.run(draw(books, size, keys)).replace(scratch, "~")
+            (FOLDER / f"{name}.svg").write_text(picture, encoding="utf-8")
             print(f"demo/pictures/{name}.svg")
 
 
