@@ -1,0 +1,92 @@
+"""Invented books: `begin` makes the smallest that can be used, `build` some with a row in every table."""
+
+from __future__ import annotations
+
+import shlex
+from datetime import date, datetime, time
+from pathlib import Path
+
+from ledger.books.books import Books
+from ledger.books.clock import Clock
+from ledger.books.closing import close_period, reopen_period
+from ledger.books.opening import open_books
+from tests.books.calling import done
+
+BEGUN = date(2026, 1, 5)
+TODAY = date(2026, 3, 20)
+RECEIPT = b"a picture of a receipt \x00\x01\x02"
+
+# Day, and what is typed that day. {receipt} is a file to attach.
+_STEPS = (
+    ("2026-01-05", "tax rate state 4.3 --from 2026-01-01"),
+    ("2026-01-05", "tax rate county 1.0 --from 2026-01-01"),
+    ("2026-01-05", 'tax class work yes --asked "revenue office"'),
+    ("2026-01-05", 'tax class delivery no --asked "revenue office"'),
+    ("2026-01-05", "tax method slip"),
+    ("2026-01-05", "price edge-to-edge --by area --rate 0.02 --class work"),
+    ("2026-01-05", "price batting --by inch --rate 0.35 --class goods"),
+    ("2026-01-05", 'customer "Village school" --exempt school --certificate S-17 --contact "555 0100"'),
+    (
+        "2026-01-06",
+        'job new --customer "Ada Brook" --piece "Log cabin, café" --width 56 --length 72 --value 400 '
+        "--line edge-to-edge --line batting --promised 2026-01-20",
+    ),
+    ("2026-01-07", "job deposit 1 50.00 --paid check --number 1021"),
+    ("2026-01-09", 'spend 80.00 --category thread --from "workshop card" --who "Corner shop" --home 30.00'),
+    ("2026-01-10", 'spend 20.00 --category batting --from "personal card" --who "Mill" --owed --untaxed'),
+    ("2026-01-12", 'spend 12.00 --category postage --from checking --who "Post" --document "{receipt}"'),
+    ("2026-01-14", "job ready 1"),
+    ("2026-01-15", "pickup 1 --paid cash=30.00 --paid owed --tip 5.00"),
+    ("2026-01-20", "job pay 1 10.00 --paid cash"),
+    (
+        "2026-02-02",
+        'job new --customer "Village school" --piece "Banner" --width 40 --length 60 --value 90 --line edge-to-edge',
+    ),
+    ("2026-02-03", "pickup 2 --paid card --fee 1.20"),
+    ("2026-02-05", 'spend 7.00 --category needles\\ and\\ parts --from "cash box" --who "Corner shop"'),
+    ("2026-02-06", 'reverse 10 --why "typed twice"'),
+    ("2026-02-10", 'move 20.00 "cash box" checking'),
+    ("2026-02-11", 'draw 40.00 --why "groceries"'),
+    ("2026-02-12", "put-in 15.00"),
+    ("2026-03-02", "pay-back"),
+)
+
+
+def clock_on(day: date) -> Clock:
+    return Clock(day, datetime.combine(day, time()))
+
+
+def begin(folder: Path) -> None:
+    """Books with two entries: 500.00 in the bank, and a machine that the workshop has already."""
+    words = '--name "Alder Lane" --opening 500 --machine-price 18500 --machine-date 2025-11-01'
+    done(folder, BEGUN.isoformat(), "new", *shlex.split(words))
+
+
+def build(folder: Path) -> None:
+    """Books of three months with at least one row in every table."""
+    begin(folder)
+    receipt = folder.with_name(f"{folder.name}-receipt.jpg")
+    receipt.write_bytes(RECEIPT)
+    for day, words in _STEPS:
+        done(folder, day, *shlex.split(words.format(receipt=receipt.as_posix())))
+    receipt.unlink()
+    with_books = open_books(folder, clock_on(TODAY))
+    try:
+        _add_what_no_command_writes_yet(with_books)
+    finally:
+        with_books.close()
+
+
+def _add_what_no_command_writes_yet(books: Books) -> None:
+    close_period(books, BEGUN, date(2026, 2, 28))
+    reopen_period(books, date(2026, 2, 1), "a receipt turned up")
+    today = books.today.isoformat()
+    rows: dict[str, dict[str, str | int]] = {
+        "restored": {"head_before": "2 0123456789ab", "at": today},
+        "intake": {"job": 1, "widths": "56 56.5 56", "lengths": "72 72 72", "condition": "a loose seam"},
+        "answer": {"item": "zoning", "state": "asked", "asked": "town hall", "on_date": today},
+    }
+    with books.writing() as write:
+        for table, values in rows.items():
+            if books.value(f"select count(*) from {table}") == 0:
+                write.add(table, **values)
