@@ -1,0 +1,124 @@
+"""The workshop that the commands are tried on: begun by commands, and one working line for every command there is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+
+from ledger.cli import twopurse
+from tests.commands.desk import Desk
+
+FIRST_DAY = "2026-01-05"
+DAY = "2026-02-10"
+
+RULES = (
+    "new --name Lantern --machine-price 18500.00",
+    "tax rate state 4.3 --from 2026-01-01",
+    "tax rate county 1.0 --from 2026-01-01",
+    "tax class goods yes --asked Office",
+    "tax class work yes --asked Office",
+    "tax class delivery no --asked Office",
+    "price edge-to-edge --by area --rate 0.02 --class work",
+    "price batting --by inch --rate 0.35 --class goods",
+    "price binding --by length --rate 0.30 --class work",
+)
+QUILT = ("--width", "56", "--length", "72", "--value", "400")
+WALK_THROUGH_JOB = (
+    *("job", "new", "--customer", "Ada Brook", "--piece", "Log cabin", *QUILT),
+    *("--line", "edge-to-edge", "--line", "batting", "--line", "binding"),
+)
+
+# Jobs: 1 in hand with a deposit, 2 gone and owed, 3 booked, 4 ready. Entries: 1 the machine, 2 the deposit of job 1, 3
+# the pickup of job 2, 4 a receipt that the household paid and is owed back.
+AT_WORK = (
+    WALK_THROUGH_JOB,
+    ("job", "deposit", "1", "50.00", "--paid", "check", "--number", "1021"),
+    ("job", "new", "--customer", "Ben Okoro", "--piece", "Star", *QUILT, "--line", "binding"),
+    ("pickup", "2", "--paid", "owed"),
+    ("job", "new", "--customer", "Cara", "--piece", "Fan", *QUILT, "--line", "batting", "--status", "booked"),
+    ("job", "new", "--customer", "Cara", "--piece", "Vest", *QUILT, "--line", "binding=12.5"),
+    ("job", "ready", "4"),
+    ("spend", "21.06", "--category", "thread", "--from", "personal card", "--who", "Corner shop", "--owed"),
+)
+
+# For each command a line that is carried out in the workshop above. FOLDER is where its books lie.
+WORKING_LINES: dict[str, tuple[str, ...]] = {
+    "new": ("--name", "Other", "--books", "FOLDER/other"),
+    "chart": (),
+    "entries": (),
+    "prove": (),
+    "backup": (),
+    "restore": ("FOLDER/before.zip",),
+    "tax rate": ("city", "0.5", "--from", "2026-03-01"),
+    "tax class": ("other", "no", "--asked", "Office"),
+    "tax method": ("line",),
+    "tax period": ("quarterly", "--due-day", "25"),
+    "price": ("ruler work", "--by", "hour", "--rate", "30", "--class", "work"),
+    "customer": ("Dora",),
+    "job new": (*WALK_THROUGH_JOB[2:],),
+    "job list": (),
+    "job show": ("1",),
+    "job in": ("3",),
+    "job ready": ("1",),
+    "quote": ("1",),
+    "job back": ("4",),
+    "job deposit": ("1", "10.00", "--paid", "cash"),
+    "job pay": ("2", "10.00", "--paid", "cash"),
+    "pickup": ("1", "--paid", "cash"),
+    "spend": ("5.30", "--category", "thread", "--from", "checking", "--who", "Corner shop"),
+    "move": ("5.00", "checking", "cash box"),
+    "draw": ("5.00",),
+    "put-in": ("5.00",),
+    "pay-back": (),
+    "reverse": ("4", "--why", "entered twice"),
+    "payback": (),
+    "quarter": (),
+    "receipt": ("2",),
+    "setup list": (),
+    "setup show": ("insurance_limit",),
+    "setup answer": ("insurance_limit", "20000", "--asked", "The agent"),
+}
+LOOKS_ONLY = {"chart", "entries", "prove", "job list", "job show", "payback", "quarter", "setup list", "setup show"}
+# What makes papers from the books and writes nothing into them.
+PRINTS = {"quote", "receipt"}
+# What keeps something in the books that stand there.
+KEEPS = WORKING_LINES.keys() - LOOKS_ONLY - PRINTS - {"new", "backup", "restore"}
+# What puts an entry in the books, on the day that it is told of.
+BOOKS_AN_ENTRY = {"job deposit", "job pay", "pickup", "spend", "move", "draw", "put-in", "pay-back", "reverse"}
+
+
+def commands() -> Iterator[tuple[str, click.Command]]:
+    """Every command by its words, groups opened."""
+    yield from _below(twopurse, "")
+
+
+def _below(group: click.Group, words: str) -> Iterator[tuple[str, click.Command]]:
+    context = click.Context(group)
+    for name in group.list_commands(context):
+        command = group.get_command(context, name)
+        assert command is not None, name
+        if isinstance(command, click.Group):
+            yield from _below(command, f"{words}{name} ")
+        else:
+            yield words + name, command
+
+
+def working_line(words: str, folder: Path) -> list[str]:
+    """The words of a command with arguments that work in the workshop."""
+    return [*words.split(), *(each.replace("FOLDER", str(folder)) for each in WORKING_LINES[words])]
+
+
+def begin_rules(desk: Desk) -> None:
+    """New books with rates, answers and prices."""
+    for line in RULES:
+        desk.data(*line.split(), on=FIRST_DAY)
+
+
+def begin_workshop(desk: Desk) -> None:
+    """The workshop that WORKING_LINES are tried on, and a backup of it."""
+    begin_rules(desk)
+    for words in AT_WORK:
+        desk.data(*words, on="2026-01-12")
+    desk.data("backup", str(desk.folder / "before.zip"))
