@@ -125,13 +125,13 @@ def work_table(work: Charged, forms: LocalForms) -> Table:
 
 
 def charge_totals(work: Charged, forms: LocalForms, tax_label: str) -> list[Total]:
-    """From the subtotal to the sales tax. Nothing is said of tax where none was worked out."""
+    """From the subtotal to the sales tax. Nothing is said of tax where there is nothing that it is taken of."""
     totals = [Total("Subtotal", forms.amount(work.subtotal_cents))]
     if work.tax_in_prices_cents:
         totals.insert(0, Total("Sales tax in these prices", forms.amount(-work.tax_in_prices_cents)))
     if work.discount_cents:
         totals.append(Total("Discount", forms.amount(-work.discount_cents)))
-    if work.taxes:
+    if work.taxed_cents:
         totals.append(Total(tax_label, forms.amount(work.tax_cents), _shares(work, forms)))
     return totals
 

@@ -128,7 +128,7 @@ def _totals(quote: Quote, forms: LocalForms) -> list[Total]:
 
 def _notes(quote: Quote, forms: LocalForms) -> tuple[str, ...]:
     """Nothing is said of a class that her state has not been asked about, but that the day of pickup counts."""
-    shown = f" What is shown is as of {forms.day(quote.day)}." if quote.work.taxes else ""
+    shown = f" What is shown is as of {forms.day(quote.day)}." if quote.work.taxed_cents else ""
     return (
         *deposit_left_notes(quote.deposit_left_cents, forms),
         f"A quote keeps its prices: these are of {forms.day(quote.taken_on)} and hold for this job.",
