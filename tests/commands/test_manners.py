@@ -15,78 +15,9 @@ import pytest
 from ledger.actions import transfer
 from ledger.cli import SUBJECTS
 from tests.commands.desk import Desk, contents, program, refusal_in
+from tests.commands.formats import FIGURE_OR_DAY, PATTERNS, format_of
 from tests.commands.workshop import LOOKS_ONLY, WORKING_LINES, commands, working_line
 
-PATTERNS = {
-    "day": r"\d{4}-\d\d-\d\d",
-    "month": r"\d{4}-\d\d",
-    "digest": r"[0-9a-f]{64}",
-    "amount": r"-?\d+\.\d\d",
-    "percent": r"-?\d+\.\d\d",
-    "number": r"\d+(\.\d+)?",
-    "rate": r"\d+\.\d{2,6}",
-    "text": r"(?s).*",
-}
-# What no answer may hold under a key that FORMATS does not know: give a new key its format there.
-FIGURE_OR_DAY = r"-?\d+\.\d+|\d{4}-\d\d(-\d\d)?"
-FORMATS: dict[str, str] = {
-    **dict.fromkeys(
-        [
-            "balance",
-            "business",
-            "personal",
-            "amount",
-            "subtotal",
-            "discount",
-            "tax",
-            "tip",
-            "total",
-            "deposit",
-            "due",
-            "paid",
-            "change",
-            "owed",
-            "fee",
-            "cost",
-            "taken_in",
-            "earned",
-            "left",
-            "value",
-            "highest",
-            "top_up",
-            "rush",
-            "tax_expected",
-            "total_expected",
-            "minimum",
-            "expenses_total",
-            "net",
-            "gross",
-            "taxable",
-            "not_taxed",
-            "exempt",
-            "unanswered_amount",
-            "collected",
-            "books",
-            "deposits_received",
-            "deposits_used",
-            "certificates_sold",
-            "certificates_used",
-            "owed_before",
-            "owed_after",
-            "cash",
-        ],
-        "amount",
-    ),
-    **dict.fromkeys(("percent", "share"), "percent"),
-    **dict.fromkeys(("width", "length", "quantity", "allowance"), "number"),
-    **dict.fromkeys(("date", "belongs_on", "taken_on", "promised", "start", "end", "expires", "from"), "day"),
-    **dict.fromkeys(("highest_on",), "day"),
-    **dict.fromkeys(("early", "middle", "late"), "month"),
-    **dict.fromkeys(("digest", "head"), "digest"),
-    "rate": "rate",
-}
-# The same key for something else: a folder, a due date.
-OTHERWISE = {".books": "text", ".items[].due": "day", ".items[].answer_example": "text"}
 KEY = re.compile(r"[a-z][a-z0-9_]*")
 
 
@@ -130,7 +61,7 @@ def test_keys_are_snake_case_and_values_have_the_format_of_their_key(
         for place, key, value in every_value(data):
             assert KEY.fullmatch(key), (words, place)
             assert not isinstance(value, float), (words, place)
-            kind = OTHERWISE.get(place, FORMATS.get(key))
+            kind = format_of(place, key)
             if isinstance(value, str) and kind is not None:
                 assert re.fullmatch(PATTERNS[kind], value), (words, place, value)
                 seen.add(kind)

@@ -1,0 +1,39 @@
+"""How each value of an answer is written, by its key."""
+
+from __future__ import annotations
+
+PATTERNS = {
+    "day": r"\d{4}-\d\d-\d\d",
+    "month": r"\d{4}-\d\d",
+    "digest": r"[0-9a-f]{64}",
+    "amount": r"-?\d+\.\d\d",
+    "percent": r"-?\d+\.\d\d",
+    "number": r"\d+(\.\d+)?",
+    "rate": r"\d+\.\d{2,6}",
+    "text": r"(?s).*",
+}
+# What no answer holds under a key that has no format here: give a new key its format.
+FIGURE_OR_DAY = r"-?\d+\.\d+|\d{4}-\d\d(-\d\d)?"
+KEYS = {
+    "amount": """
+        balance business personal amount subtotal discount tax tip total deposit due paid change owed fee cost taken_in
+        earned left value highest top_up rush tax_expected total_expected minimum expenses_total net gross taxable
+        not_taxed exempt unanswered_amount collected books deposits_received deposits_used certificates_sold
+        certificates_used owed_before owed_after cash
+    """,
+    "percent": "percent share",
+    "number": "width length quantity allowance",
+    "day": "date belongs_on taken_on promised start end expires from highest_on",
+    "month": "early middle late",
+    "digest": "digest head",
+    "rate": "rate",
+}
+# The same key for something else: a folder, a due date, an example.
+OTHERWISE = {".books": "text", ".items[].due": "day", ".items[].answer_example": "text"}
+
+_FORMATS = {key: kind for kind, keys in KEYS.items() for key in keys.split()}
+
+
+def format_of(place: str, key: str) -> str | None:
+    """Which of PATTERNS a text at that place of an answer keeps to, None where it is free."""
+    return OTHERWISE.get(place, _FORMATS.get(key))
