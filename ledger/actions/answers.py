@@ -2,7 +2,8 @@
 
 Each item that feeds the books names one function below, which says what its answer puts there. Only an answer that is
 done feeds anything. «Does not apply» takes back the choices that an earlier answer made; a tax class and a filing
-frequency stand until they are answered anew, since sales and returns already went by them.
+frequency stand until they are answered anew, since sales and returns already went by them. They also outlast the last
+day of their answer, which makes the item due again: a class that nobody confirmed is not untaxed for that.
 """
 
 from __future__ import annotations

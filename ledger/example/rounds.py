@@ -16,7 +16,8 @@ _WORKSHOP_CARD_DAY, _PERSONAL_CARD_DAY = 5, 20
 
 
 def weekly_round(diary: Diary, days: WorkingDays) -> None:
-    """Write the card company's payouts and the ways to the bank into the diary."""
+    """Write the float, the card company's payouts and the ways to the bank into the diary."""
+    diary.write(days.first, _fill_cash_box)
     for day in days.all():
         if day.weekday() == _MONDAY:
             diary.write(day, _card_payout)
@@ -36,6 +37,10 @@ def monthly_round(diary: Diary, days: WorkingDays) -> None:
         diary.write(last_day, _set_aside(period))
         if days.month_index(last_day) >= read("workshop")["monthly"]["draws_from_month"]:
             diary.write(last_day, _draw)
+
+
+def _fill_cash_box(books: Books) -> None:
+    _move(books, cents(read("workshop")["weekly"]["cash_float"]), "checking", "cash box", "Change for the cash box")
 
 
 def _card_payout(books: Books) -> None:

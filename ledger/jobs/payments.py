@@ -15,7 +15,7 @@ from ledger.money import Currency, largest_remainder, plain_amount, split_in_pro
 How = Literal["cash", "check", "card", "transfer"]
 WAYS: tuple[How, ...] = ("cash", "check", "card", "transfer")
 OWED = "owed"
-_ACCOUNT_OF = {"cash": "cash_box", "check": "checking", "transfer": "checking", "card": "card_settlements"}
+ACCOUNT_OF = {"cash": "cash_box", "check": "checking", "transfer": "checking", "card": "card_settlements"}
 
 
 @dataclass(frozen=True)
@@ -84,7 +84,7 @@ def take_payment(
 
 def money_in(accounts: Accounts, payments: Sequence[Payment]) -> tuple[Posting, ...]:
     """Where the money went: cash to the cash box, checks and transfers to checking, cards less their fee."""
-    lines = [(accounts[_ACCOUNT_OF[each.how]], each.cents - each.fee_cents) for each in payments]
+    lines = [(accounts[ACCOUNT_OF[each.how]], each.cents - each.fee_cents) for each in payments]
     fees = sum(each.fee_cents for each in payments)
     return postings(*lines, (accounts["card_fees"], fees))
 

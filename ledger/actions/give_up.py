@@ -1,0 +1,50 @@
+"""Give a debt up, and take what is paid on it after all."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ledger.books.balances import read_accounts
+from ledger.books.books import Books
+from ledger.books.entries import Sealed, seal
+from ledger.books.settings import chosen
+from ledger.errors import NotPossible
+from ledger.jobs.after_sale import read_debt
+from ledger.jobs.job import Job
+from ledger.jobs.records import read_job, read_job_to_act
+from ledger.jobs.written_off import Debt, settle_write_off
+from ledger.text import read_text
+
+# Her state's answer on the tax of a balance written off: yes, it may be claimed, or no.
+BAD_DEBT_TAX = "bad debt tax"
+
+
+@dataclass(frozen=True)
+class GiveUpRequest:
+    job: int
+    why: str
+
+
+def claims_bad_debt_tax(books: Books) -> bool:
+    """Whether her state lets her claim the tax of a balance written off; until she asked, it does not."""
+    return chosen(books, BAD_DEBT_TAX, books.today) == "yes"
+
+
+def preview(books: Books, request: GiveUpRequest) -> Debt:
+    """The debt that would be given up. Raises NotFound, and NotPossible where nothing is owed."""
+    job = read_job_to_act(books, request.job)
+    debt = read_debt(books, job, is_tax_claimed=claims_bad_debt_tax(books))
+    if debt.charge_cents + debt.tax_cents <= 0:
+        raise NotPossible(f"Nothing is owed on job {job.id}.", "There is nothing to give up.", "job")
+    return debt
+
+
+def perform(books: Books, request: GiveUpRequest) -> tuple[Job, Sealed]:
+    """The job as it stands after, and the entry. Raises as `preview` does."""
+    why = read_text(request.why, "why", limit=300)
+    with books.writing() as write:
+        debt = preview(books, request)
+        sealed = seal(books, write, settle_write_off(debt, read_accounts(books), why, books.today))
+        charge, tax = -debt.charge_cents, -debt.tax_cents
+        write.add("owed_part", entry=sealed.number, job=debt.job, charge=charge, tax=tax)
+        return read_job(books, debt.job), sealed

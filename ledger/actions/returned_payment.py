@@ -1,0 +1,50 @@
+"""A check comes back, or a card payment is charged back: the payment alone is undone, and the job owes again."""
+
+from __future__ import annotations
+
+from ledger.books.balances import read_accounts
+from ledger.books.books import Books
+from ledger.books.entries import Sealed, seal
+from ledger.jobs.after_sale import read_payment_to_undo
+from ledger.jobs.job import Job
+from ledger.jobs.records import read_job, read_job_to_act
+from ledger.jobs.returned import Returned, ReturnedFacts, ReturnedRequest, settle
+from ledger.taxes.certificates import newest_certificate
+from ledger.taxes.rules import rules_on
+
+
+def preview(books: Books, request: ReturnedRequest) -> Returned:
+    """What would be undone and charged. Raises NotFound, NotPossible."""
+    return settle(_facts(books, request), request, books.today)
+
+
+def perform(books: Books, request: ReturnedRequest) -> tuple[Job, Sealed]:
+    """The job as it stands after, and the entry that undoes the payment. Raises as `preview` does."""
+    with books.writing() as write:
+        facts = _facts(books, request)
+        returned = settle(facts, request, books.today)
+        sealed = seal(books, write, returned.draft)
+        write.add("returned_payment", entry=sealed.number, payment=facts.paid.payment)
+        if facts.is_gone:
+            charge, tax = facts.paid.charge_cents, facts.paid.tax_cents
+            write.add("owed_part", entry=sealed.number, job=facts.job, charge=charge, tax=tax)
+        if returned.charge is not None and returned.charge_tax is not None:
+            charged = seal(books, write, returned.charge)
+            base, tax = returned.charge_tax.base_cents, returned.charge_tax.tax_cents
+            write.add("owed_part", entry=charged.number, job=facts.job, charge=base, tax=tax)
+        return read_job(books, facts.job), sealed
+
+
+def _facts(books: Books, request: ReturnedRequest) -> ReturnedFacts:
+    job = read_job_to_act(books, request.job)
+    certificate = newest_certificate(books, job.customer.party.id)
+    return ReturnedFacts(
+        paid=read_payment_to_undo(books, job, request.how, request.number),
+        is_gone=job.status == "gone",
+        job=job.id,
+        piece=job.piece,
+        party=job.customer.party.id,
+        accounts=read_accounts(books),
+        rules=rules_on(books, books.today),
+        is_exempt=certificate is not None and certificate.is_valid(books.today),
+    )

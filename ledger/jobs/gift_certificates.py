@@ -1,0 +1,101 @@
+"""Gift certificates: a liability from the day of sale, a payment when used, and what is still out.
+
+A certificate's number ends in two check digits by ISO/IEC 7064 (MOD 97-10), so that a slip of the pen names no other
+certificate. What becomes of one that is never used, state law decides.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date
+
+from ledger.books.books import Books
+from ledger.books.parties import read_party
+from ledger.books.transaction import Writing
+from ledger.errors import NotFound, NotPossible, NotUnderstood
+from ledger.money import plain_amount
+
+_FIRST = 1001
+_CODE = re.compile(r"[Gg]?\s*-?\s*([0-9]{4,9})\s*-?\s*([0-9]{2})")
+
+
+@dataclass(frozen=True)
+class GiftCertificate:
+    """left_cents: what can still be used. holder: whom it was sold to, where that is known."""
+
+    id: int
+    code: str
+    sold_on: date
+    sold_cents: int
+    left_cents: int
+    holder: str | None
+
+
+def code_of(number: int) -> str:
+    """`G-1001-06`: the number and its check digits by ISO/IEC 7064 MOD 97-10."""
+    return f"G-{number}-{98 - number * 100 % 97:02d}"
+
+
+def read_code(text: str) -> str:
+    """A certificate's code as it is kept. Raises NotUnderstood for one whose check digits do not fit."""
+    found = _CODE.fullmatch(text.strip())
+    if found is None or code_of(int(found[1])) != f"G-{int(found[1])}-{found[2]}":
+        raise NotUnderstood(
+            f"«{text.strip()[:40]}» is no number of a gift certificate.",
+            "Type it as it stands on the certificate, such as G-1001-06.",
+            "gift",
+        )
+    return code_of(int(found[1]))
+
+
+def new_certificate(books: Books, write: Writing, entry: int, cents: int, party: int | None) -> str:
+    """The code of a new certificate that an entry sold."""
+    code = code_of(_FIRST + int(books.value("select count(*) from gift_certificate")))
+    certificate = write.add("gift_certificate", code=code, entry=entry, party=party, on_date=books.today.isoformat())
+    write.add("gift_movement", certificate=certificate, entry=entry, cents=cents)
+    return code
+
+
+def use_certificate(write: Writing, certificate: GiftCertificate, entry: int, cents: int) -> None:
+    write.add("gift_movement", certificate=certificate.id, entry=entry, cents=-cents)
+
+
+def certificate_to_use(books: Books, text: str) -> GiftCertificate:
+    """The certificate of a code, with something left on it. Raises NotUnderstood, NotFound, NotPossible."""
+    code = read_code(text)
+    found = next((each for each in read_certificates(books) if each.code == code), None)
+    if found is None:
+        raise NotFound(
+            f"There is no gift certificate {code}.", "See those that are out with «twopurse gift list».", "gift"
+        )
+    if found.left_cents <= 0:
+        raise NotPossible(
+            f"Gift certificate {code} over {plain_amount(found.sold_cents, books.currency)} is used up.",
+            "Take another way of paying.",
+            "gift",
+        )
+    return found
+
+
+def read_certificates(books: Books) -> tuple[GiftCertificate, ...]:
+    """Every certificate sold by today, used up or not."""
+    rows = books.rows(
+        "select gift_certificate.*, coalesce(sum(gift_movement.cents) filter (where gift_movement.entry = "
+        "gift_certificate.entry), 0) as sold, coalesce(sum(gift_movement.cents), 0) as remaining "
+        "from gift_certificate join gift_movement on gift_movement.certificate = gift_certificate.id "
+        "join entry on entry.number = gift_movement.entry where entry.date <= ? "
+        "group by gift_certificate.id order by gift_certificate.id",
+        (books.today.isoformat(),),
+    )
+    return tuple(
+        GiftCertificate(
+            id=row["id"],
+            code=row["code"],
+            sold_on=date.fromisoformat(row["on_date"]),
+            sold_cents=row["sold"],
+            left_cents=row["remaining"],
+            holder=read_party(books, row["party"]).name if row["party"] is not None else None,
+        )
+        for row in rows
+    )

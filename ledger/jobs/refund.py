@@ -1,0 +1,125 @@
+"""A refund, worked out: on its own day, returns and allowances plus the tax at the sale's own rates.
+
+What is handed back has its tax in it. It is spread over the charge and each jurisdiction's tax in proportion to what is
+left of the sale, so that several refunds never give back more than was taken. The tip stays unless she says so.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from ledger.books.accounts import Accounts
+from ledger.books.drafts import Draft, Posting, SlipLine, TaxLine, postings
+from ledger.errors import NotPossible
+from ledger.jobs.payments import ACCOUNT_OF, OWED
+from ledger.jobs.standing_sale import StandingSale
+from ledger.money import Currency, largest_remainder, plain_amount, split_in_proportion
+
+
+@dataclass(frozen=True)
+class RefundRequest:
+    """cents: with the tax in it; None is all that can be given back. how: cash, check, card or transfer, or `owed` to
+    take it off what the customer still owes. tip_cents: what of the tip goes back beside it."""
+
+    job: int
+    cents: int | None = None
+    how: str = "check"
+    tip_cents: int = 0
+    why: str | None = None
+
+
+@dataclass(frozen=True)
+class RefundFacts:
+    sale: StandingSale
+    job: int
+    piece: str
+    party: int
+    accounts: Accounts
+    currency: Currency
+
+
+@dataclass(frozen=True)
+class Refunded:
+    """Amounts in cents. charge and tax add to what goes back without the tip."""
+
+    charge_cents: int
+    tax_cents: int
+    tip_cents: int
+    draft: Draft
+
+    @property
+    def cents(self) -> int:
+        return self.charge_cents + self.tax_cents + self.tip_cents
+
+
+def settle(facts: RefundFacts, request: RefundRequest, today: date) -> Refunded:
+    """Work a refund out. Raises NotPossible for more than was paid, than is owed, or than is left of the sale."""
+    sale = facts.sale
+    cents = _amount(facts, request)
+    parts = _spread(sale, cents)
+    charge, taxes = parts[0], parts[1:]
+    slip = tuple(
+        SlipLine(line.class_name, -part, line.treatment, line.job_line, line.certificate)
+        for line, part in zip(sale.slip, split_in_proportion(charge, [each.cents for each in sale.slip]), strict=True)
+    )
+    base = -sum(each.cents for each in slip if each.treatment == "taxed")
+    tax_lines = tuple(
+        TaxLine(each.rate, each.percent, -base, -part) for each, part in zip(sale.taxes, taxes, strict=True)
+    )
+    return Refunded(
+        charge_cents=charge,
+        tax_cents=sum(taxes),
+        tip_cents=request.tip_cents,
+        draft=Draft(
+            on=today,
+            kind="refund",
+            text=(request.why or f"Refund: {facts.piece}")[:500],
+            postings=_postings(facts, request, charge, taxes),
+            who=facts.party,
+            job=facts.job,
+            slip=slip,
+            taxes=tax_lines,
+        ),
+    )
+
+
+def _amount(facts: RefundFacts, request: RefundRequest) -> int:
+    sale, shown = facts.sale, facts.currency
+    if request.tip_cents > sale.tip_cents:
+        raise NotPossible(
+            f"The tip was {plain_amount(sale.tip_cents, shown)}.", "Give back that much of it or less.", "tip"
+        )
+    if request.how == OWED:
+        most, said = min(sale.owed_cents, sale.total_cents), "still owed on the job"
+    else:
+        most, said = min(sale.paid_cents - sale.tip_cents, sale.total_cents), "paid and not given back yet, tip apart"
+    wanted = most if request.cents is None else request.cents
+    if wanted > most or (wanted <= 0 and not request.tip_cents):
+        raise NotPossible(
+            f"{plain_amount(max(most, 0), shown)} is {said}.",
+            "Give back that much or less." if most > 0 else "There is nothing to give back.",
+            "amount",
+        )
+    return max(wanted, 0)
+
+
+def _spread(sale: StandingSale, cents: int) -> list[int]:
+    """The charge's part, then each jurisdiction's tax, adding to the refund."""
+    weights = [sale.charge_cents, *(each.cents for each in sale.taxes)]
+    if not cents:
+        return [0] * len(weights)
+    return largest_remainder(cents, [Fraction(cents * each, sale.total_cents) for each in weights])
+
+
+def _postings(facts: RefundFacts, request: RefundRequest, charge: int, taxes: list[int]) -> tuple[Posting, ...]:
+    accounts = facts.accounts
+    back = charge + sum(taxes) + request.tip_cents
+    from_account = accounts["owed_by_customers"] if request.how == OWED else accounts[ACCOUNT_OF[request.how]]
+    return postings(
+        (accounts["returns_and_allowances"], charge),
+        *((accounts["sales_tax_payable"], each) for each in taxes),
+        (accounts["tips"], request.tip_cents),
+        (from_account, -back),
+    )
