@@ -46,5 +46,5 @@ def next_after(rule: str, answered: date) -> date | None:
         start = answered.replace(day=min(answered.day, _EVERY_MONTH_HAS))
     last = answered + timedelta(days=366 * _LATEST_YEARS)
     days = rrulestr(f"{rule};UNTIL={last:%Y%m%d}T000000", dtstart=datetime.combine(start, time()))
-    found = days.after(datetime.combine(answered, time.max))
+    found = days.after(datetime.combine(answered, time()))
     return found.date() if found is not None else None

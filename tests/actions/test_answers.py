@@ -232,6 +232,13 @@ def test_does_not_apply_takes_no_tax_class_back(books: Books) -> None:
     assert len(settled.remarks) == 1
 
 
+def test_a_class_stays_as_it_was_answered_when_the_answer_is_due_again(books: Books) -> None:
+    answered(books, "work_taxed", "yes", expires=date(2026, 3, 31))
+    later = workshop.on_day(books, date(2026, 4, 1))
+    assert standing_of(later, "work_taxed").state == "open"
+    assert rules.answers_on(later, later.today) == {"work": True}
+
+
 def test_an_item_that_waits_for_another_can_be_answered_all_the_same(books: Books) -> None:
     assert standing_of(books, "work_taxed").waits_for == ("sales_tax_permit",)
     answered(books, "work_taxed", "yes")

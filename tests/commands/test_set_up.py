@@ -91,6 +91,8 @@ def test_a_permit_is_done_through_its_last_day_and_open_after(desk: Desk) -> Non
 def test_an_answer_is_not_told_before_its_day(desk: Desk) -> None:
     desk.data("setup", "answer", "power", "20 amperes, own circuit", "--asked", "Mr Ohm")
     assert row(desk.data("setup", "list", on="2026-02-09"), "power")["state"] == "open"
+    assert desk.data("setup", "show", "power", on="2026-02-09")["items"][0]["answers"] == []
+    assert len(desk.data("setup", "show", "power")["items"][0]["answers"]) == 1
 
 
 @pytest.mark.parametrize("spelled", ["does-not-apply", "does not apply", "Does-Not-Apply"])
