@@ -196,7 +196,7 @@ def _write_zip(books: Books, copy: Path, last: Head, target: Path) -> None:
     attached = [row[0] for row in books.rows("select distinct digest from attachment order by digest")]
     files = {BOOKS_FILE: copy}
     files |= {f"{DOCUMENTS}/{digest}": books.folder / DOCUMENTS / digest for digest in attached}
-    files = {name: path for name, path in files.items() if _MEMBER.fullmatch(name) and path.exists()}
+    files = {name: path for name, path in files.items() if _MEMBER.fullmatch(name) and path.is_file()}
     manifest = {
         "entries": last.number,
         "head": last.digest,

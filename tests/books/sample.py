@@ -48,7 +48,16 @@ _STEPS = (
     ("2026-02-10", 'move 20.00 "cash box" checking'),
     ("2026-02-11", 'draw 40.00 --why "groceries"'),
     ("2026-02-12", "put-in 15.00"),
-    ("2026-03-02", "pay-back"),
+    ("2026-03-02", "pay-back 15.00"),
+    (
+        "2026-03-10",
+        'job new --customer "Ada Brook" --piece "Star" --width 30 --length 30 --value 50 --line edge-to-edge '
+        "--status asked",
+    ),
+    (
+        "2026-03-10",
+        'job new --customer "Ada Brook" --piece "Rail fence" --width 50 --length 60 --value 200 --line edge-to-edge',
+    ),
 )
 
 

@@ -1,0 +1,59 @@
+"""Every command, with words that it takes on the sample: those that write to the books, and those that look at them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import click
+
+from ledger.cli import twopurse
+
+WRITING = {
+    "tax rate": "tax rate city 0.5 --from 2026-04-01",
+    "tax class": 'tax class other no --asked "revenue office"',
+    "tax method": "tax method line",
+    "tax period": "tax period quarterly --due-day 20",
+    "price": "price binding --by length --rate 0.30 --class work",
+    "customer": 'customer "New one"',
+    "job new": 'job new --customer "Ada Brook" --piece P --width 9 --length 9 --value 1 --line edge-to-edge',
+    "job in": "job in 3",
+    "job ready": "job ready 4",
+    "job back": "job back 4",
+    "job deposit": "job deposit 4 5.00 --paid check",
+    "job pay": "job pay 1 1.00 --paid cash",
+    "pickup": "pickup 4 --paid cash",
+    "spend": 'spend 3.00 --category thread --from checking --who "Corner shop"',
+    "move": 'move 1.00 checking "cash box"',
+    "draw": "draw 1.00",
+    "put-in": "put-in 1.00",
+    "pay-back": "pay-back 1.00",
+    "reverse": 'reverse 12 --why "typed twice"',
+    "quarter --close": "quarter 2026-02 --close",
+    "quarter --reopen": 'quarter 2026-01 --reopen --why "late receipt"',
+    "setup answer": 'setup answer second_medium yes --asked "town hall"',
+}
+LOOKING = {
+    "chart": "chart",
+    "entries": "entries",
+    "job show": "job show 1",
+    "job list": "job list",
+    "payback": "payback",
+    "quarter": "quarter 2026-Q1",
+    "setup list": "setup list",
+    "setup show": "setup show second_medium",
+    "receipt": "receipt 1",
+    "quote": "quote 4",
+}
+# Tried in files of their own: they begin, prove, copy and put back whole folders.
+ON_THE_FOLDER = {"new", "prove", "backup", "restore"}
+
+
+def commands(group: click.Group = twopurse, before: tuple[str, ...] = ()) -> Iterator[str]:
+    """The words of every command there is."""
+    context = click.Context(group)
+    for name in group.list_commands(context):
+        command = group.get_command(context, name)
+        if isinstance(command, click.Group):
+            yield from commands(command, (*before, name))
+        else:
+            yield " ".join((*before, name))
