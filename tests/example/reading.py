@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cached_property
 
-from ledger.books.balances import movements, read_accounts
+from ledger.books.balances import balance, movements, read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import Entry, Wanted, read_entries
 from ledger.jobs.job import Job
@@ -74,6 +74,10 @@ class Example:
             months.append(-moved[accounts["job_income"].id] - expenses)
             month = month_holding(month.end + timedelta(days=1))
         return months
+
+    def lowest(self, role: str) -> int:
+        """The lowest balance that an account had at the end of a day, in cents."""
+        return min(balance(self.books, role, day) for day in {entry.on for entry in self.entries})
 
     def quarters(self) -> Iterator[Period]:
         quarter = quarter_holding(self.books.settings.begun_on)

@@ -65,6 +65,7 @@ def test_the_example_opens_on_any_day(day: date, tmp_path: Path) -> None:
             assert len(schedule_c_lines(expenses, quarter.end.year)) == len(expenses)
         assert 55 <= (read_payback(books).share_percent or 0) <= 75
         assert read_custody(books, day).pieces == 14
+        assert min(example.lowest("checking"), example.lowest("cash_box")) >= 0
         assert [job.piece for job in example.jobs if job.owed_cents] == ["Memory quilt from shirts, his wife's"]
     finally:
         books.close()
