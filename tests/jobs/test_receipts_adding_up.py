@@ -9,7 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import given, reject
 from hypothesis import strategies as st
 
 from ledger.books.accounts import Account, Accounts
@@ -22,14 +22,14 @@ from ledger.jobs.charged import SalesTax, charged, work_table
 from ledger.jobs.customers import Customer
 from ledger.jobs.job import Job, JobLine
 from ledger.jobs.payments import PaidPart
-from ledger.jobs.pickup import PickupFacts, PickupRequest, settle
+from ledger.jobs.pickup import PickupFacts, PickupRequest, Settlement, settle
 from ledger.jobs.pricing import Pricing, Size, price_job
 from ledger.jobs.receipts import describe_receipt, receipt_sheet
 from ledger.jobs.sales import read_receipt
 from ledger.money import cents_of, round_half_up
 from ledger.paper.locales import LocalForms
 from ledger.paper.sheet import Sheet, Table, Totals
-from ledger.taxes.sales_tax import Charge, Rate, TaxRules
+from ledger.taxes.sales_tax import Charge, Method, Rate, TaxRules
 from tests.jobs.receipts_of_one_day import PICKUPS
 from tests.workshop import FIRST_DAY, USD
 
@@ -59,53 +59,48 @@ SOME_JOB = Job(
 )
 
 MONEY = st.integers(0, 900_00)
-LINES = st.lists(
-    st.tuples(MONEY, st.sampled_from(["goods", "work", "delivery", "other"]), st.booleans()), min_size=1, max_size=4
-)
-ANSWERS = st.dictionaries(st.sampled_from(["goods", "work", "delivery"]), st.booleans())
+METHODS: st.SearchStrategy[Method] = st.sampled_from(["slip", "line"])
+CLASSES = st.sampled_from(["goods", "work", "delivery", "other"])
+WAYS = st.sampled_from([("cash",), ("check", "owed"), ("card", "cash"), ("owed",), ("card", "check", "cash", "owed")])
 
 
-@given(
-    lines=LINES,
-    answers=ANSWERS,
-    method=st.sampled_from(["slip", "line"]),
-    minimum=MONEY,
-    rush=st.sampled_from(["0", "20", "12.5"]),
-    discount=st.integers(0, 200_00),
-    tip=st.integers(0, 50_00),
-    deposit=MONEY,
-    ways=st.sampled_from(
-        [("cash",), ("check", "owed"), ("card", "cash"), ("owed",), ("card", "check", "cash", "owed")]
-    ),
-    tendered=st.booleans(),
-)
-def test_the_figures_add_up_as_they_stand(
-    lines: list[tuple[int, str, bool]],
-    answers: dict[str, bool],
-    method: str,
-    minimum: int,
-    rush: str,
-    discount: int,
-    tip: int,
-    deposit: int,
-    ways: tuple[str, ...],
-    tendered: bool,
-) -> None:
-    job = replace(job_of(lines, minimum, rush), deposit_cents=deposit)
-    facts = PickupFacts(job, TaxRules(RATES, answers, "line" if method == "line" else "slip"), ACCOUNTS, USD)
-    request = PickupRequest(job.id, (PaidPart("owed"),), tip_cents=tip, discount_cents=discount)
+@st.composite
+def jobs(draw: st.DrawFn) -> Job:
+    """Jobs of flat lines of every class, prices with the tax in them or not, a minimum, rush, and a deposit."""
+    drawn = draw(st.lists(st.tuples(MONEY, CLASSES, st.booleans()), min_size=1, max_size=4))
+    lines = tuple(
+        JobLine(number, f"Line {number}", Fraction(1), "flat", Decimal(cents) / 100, cents, name, includes_tax)
+        for number, (cents, name, includes_tax) in enumerate(drawn, start=1)
+    )
+    charges = [Charge(each.class_name, each.cents, each.includes_tax) for each in lines]
+    rush = Decimal(draw(st.sampled_from(["0", "20", "12.5"])))
+    pricing = price_job(charges, draw(MONEY), rush)
+    return replace(SOME_JOB, lines=lines, pricing=pricing, rush_percent=rush, deposit_cents=draw(MONEY))
+
+
+@st.composite
+def settlements(draw: st.DrawFn) -> Settlement:
+    """Pickups with some classes answered, a discount and a tip, paid in several ways with cash to give back."""
+    answers = draw(st.dictionaries(st.sampled_from(["goods", "work", "delivery"]), st.booleans()))
+    facts = PickupFacts(draw(jobs()), TaxRules(RATES, answers, draw(METHODS)), ACCOUNTS, USD)
+    tip, discount = draw(st.integers(0, 50_00)), draw(st.integers(0, 200_00))
+    request = PickupRequest(1, (PaidPart("owed"),), tip_cents=0, discount_cents=discount)
     try:
-        due = settle(facts, request, FIRST_DAY).due_cents
-        paid = parts_of(due, ways)
+        paid = parts_of(settle(facts, request, FIRST_DAY).due_cents + tip, draw(WAYS))
         cash = sum(part.cents or 0 for part in paid if part.how == "cash")
-        handed = cash + 500 if tendered and cash else None
-        settlement = settle(facts, replace(request, paid=paid, tendered_cents=handed), FIRST_DAY)
+        tendered = cash + 5_00 if cash and draw(st.booleans()) else None
+        return settle(facts, replace(request, paid=paid, tip_cents=tip, tendered_cents=tendered), FIRST_DAY)
     except NotPossible:
-        assume(False)
+        reject()
+
+
+@given(settlements())
+def test_the_figures_add_up_as_they_stand(settlement: Settlement) -> None:
     receipt = describe_receipt(SETTINGS, settlement, None, SEALED, FIRST_DAY)
     check_face(receipt_sheet(receipt, FORMS))
     assert receipt.total_cents == settlement.total_cents
     assert receipt.due_cents == settlement.due_cents
+    assert receipt.change_cents == settlement.paid.change_cents
 
 
 @pytest.mark.parametrize("name", [name for name in PICKUPS if name not in ("in_yen", "in_euro")])
@@ -170,16 +165,6 @@ def read_back(amount: str) -> int:
     """The cents of an amount such as -$1,204.10."""
     assert (found := re.fullmatch(r"(-?)\$([0-9,]+)\.([0-9]{2})", amount)), amount
     return int(found[1] + found[2].replace(",", "") + found[3])
-
-
-def job_of(lines: list[tuple[int, str, bool]], minimum: int, rush: str) -> Job:
-    """A job with flat lines of these cents, classes, and prices with the tax in them or not."""
-    made = tuple(
-        JobLine(number, f"Line {number}", Fraction(1), "flat", Decimal(cents) / 100, cents, name, includes)
-        for number, (cents, name, includes) in enumerate(lines, start=1)
-    )
-    charges = [Charge(each.class_name, each.cents, each.includes_tax) for each in made]
-    return replace(SOME_JOB, lines=made, pricing=price_job(charges, minimum, Decimal(rush)), rush_percent=Decimal(rush))
 
 
 def parts_of(due: int, ways: tuple[str, ...]) -> tuple[PaidPart, ...]:
