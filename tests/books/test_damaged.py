@@ -23,6 +23,7 @@ from ledger.errors import BooksDamaged
 from tests.books import sample
 from tests.books.calling import twopurse
 from tests.books.every_command import LOOKING, ON_THE_FOLDER, WRITING, commands
+from tests.books.folders import tree
 from tests.books.plain_sql import content_of, triggers_away
 
 TODAY = sample.TODAY.isoformat()
@@ -223,9 +224,3 @@ def test_only_the_last_links_are_checked_at_opening_and_all_of_them_by_proving(b
 
 def copy_of(folder: Path) -> Path:
     return Path(shutil.copytree(folder, folder.with_name("damaged")))
-
-
-def tree(folder: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(folder).as_posix(): path.read_bytes() if path.is_file() else b"" for path in folder.rglob("*")
-    }
