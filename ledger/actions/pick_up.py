@@ -10,12 +10,15 @@ from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import Sealed, check_date, seal
 from ledger.books.transaction import Writing
+from ledger.jobs.gift_certificates import certificate_to_use, read_code, use_certificate
+from ledger.jobs.payments import Payment
 from ledger.jobs.pickup import PickupFacts, PickupRequest, Settlement, settle
 from ledger.jobs.printing import printed_receipt, receipts_folder
 from ledger.jobs.receipts import Receipt, describe_receipt
 from ledger.jobs.records import add_event, read_job_to_act
+from ledger.jobs.shipments import add_shipment
 from ledger.taxes.certificates import newest_certificate
-from ledger.taxes.rules import rules_on
+from ledger.taxes.rules import rates_on, rules_at
 
 
 @dataclass(frozen=True)
@@ -30,7 +33,7 @@ class PickedUp:
 
 def preview(books: Books, request: PickupRequest) -> Settlement:
     """What a pickup would come to. Raises NotFound, NotPossible, NotUnderstood."""
-    return settle(read_facts(books, request.job), request, books.today)
+    return settle(read_facts(books, request), request, books.today)
 
 
 def perform(books: Books, request: PickupRequest) -> PickedUp:
@@ -51,27 +54,52 @@ def perform_without_receipt(books: Books, request: PickupRequest) -> tuple[Settl
 
 
 def _book(books: Books, write: Writing, request: PickupRequest) -> tuple[Settlement, Sealed | None, Receipt]:
-    facts = read_facts(books, request.job)
+    facts = read_facts(books, request)
     settlement = settle(facts, request, books.today)
     job = settlement.job
     check_date(books, books.today)
     sealed = seal(books, write, settlement.draft) if settlement.draft else None
     if sealed is not None:
         add_payments(write, sealed, job.id, list(settlement.paid.payments))
-    if sealed is not None and settlement.paid.owed_cents:
-        charge, tax = settlement.owed_charge_cents, settlement.owed_tax_cents
-        write.add("owed_part", entry=sealed.number, job=job.id, charge=charge, tax=tax)
+        _add_beside(write, sealed, settlement, request)
+    if request.sending is not None:
+        add_shipment(books, write, job.id, sealed.number if sealed else None, request.sending)
     add_event(books, write, job.id, "picked up", sealed.number if sealed else None)
     return settlement, sealed, describe_receipt(books.settings, settlement, facts.certificate, sealed, books.today)
 
 
-def read_facts(books: Books, job_number: int) -> PickupFacts:
-    """What the books know of a job about to be picked up. Raises NotFound."""
-    job = read_job_to_act(books, job_number)
+def _add_beside(write: Writing, sealed: Sealed, settlement: Settlement, request: PickupRequest) -> None:
+    """What stands beside the entry: a deposit handed back, what stays owed, certificates used, goods taken for work."""
+    job = settlement.job.id
+    if request.deposit_back is not None and settlement.deposit_back_cents:
+        add_payments(write, sealed, job, [Payment(request.deposit_back, -settlement.deposit_back_cents)])
+    if settlement.paid.owed_cents:
+        charge, tax = settlement.owed_charge_cents, settlement.owed_tax_cents
+        write.add("owed_part", entry=sealed.number, job=job, charge=charge, tax=tax)
+    for used in settlement.gifts:
+        use_certificate(write, used.certificate, sealed.number, used.cents)
+    if request.barter is not None and settlement.barter_cents:
+        write.add(
+            "barter",
+            entry=sealed.number,
+            job=job,
+            account=request.barter.account.id,
+            cents=settlement.barter_cents,
+            what=request.barter.what,
+        )
+
+
+def read_facts(books: Books, request: PickupRequest) -> PickupFacts:
+    """What the books know of a job about to be picked up. Raises NotFound, NotPossible, NotUnderstood."""
+    job = read_job_to_act(books, request.job)
+    place = request.sending.place if request.sending is not None else None
+    codes = [read_code(each) for each in request.gifts]
     return PickupFacts(
         job=job,
-        rules=rules_on(books, books.today),
+        rules=rules_at(books, books.today, place),
         accounts=read_accounts(books),
         currency=books.currency,
         certificate=newest_certificate(books, job.customer.party.id),
+        gifts=tuple(certificate_to_use(books, each) for each in dict.fromkeys(codes)),
+        quoted_rates=rates_on(books, job.taken_on) if place is None else None,
     )

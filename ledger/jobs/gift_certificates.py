@@ -33,7 +33,7 @@ class GiftCertificate:
 
 
 def code_of(number: int) -> str:
-    """`G-1001-06`: the number and its check digits by ISO/IEC 7064 MOD 97-10."""
+    """`G-1001-05`: the number and its check digits by ISO/IEC 7064 MOD 97-10."""
     return f"G-{number}-{98 - number * 100 % 97:02d}"
 
 
@@ -43,7 +43,7 @@ def read_code(text: str) -> str:
     if found is None or code_of(int(found[1])) != f"G-{int(found[1])}-{found[2]}":
         raise NotUnderstood(
             f"«{text.strip()[:40]}» is no number of a gift certificate.",
-            "Type it as it stands on the certificate, such as G-1001-06.",
+            "Type it as it stands on the certificate, such as G-1001-05.",
             "gift",
         )
     return code_of(int(found[1]))

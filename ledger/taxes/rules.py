@@ -14,6 +14,7 @@ from ledger.periods import Period, filing_period_holding
 from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method, Rate, TaxRules
 from ledger.text import name_key, read_name, read_text
 
+SOURCING = "sourcing"
 _METHOD = "tax method"
 _FREQUENCY = "filing frequency"
 _DUE_DAY = "filing due day"
@@ -25,15 +26,29 @@ def rules_on(books: Books, day: date) -> TaxRules:
     return TaxRules(rates_on(books, day), answers_on(books, day), method)
 
 
-def rates_on(books: Books, day: date) -> tuple[Rate, ...]:
-    """One rate for each jurisdiction that has one that day, state first.
+def rules_at(books: Books, day: date, place: str | None) -> TaxRules:
+    """What holds for a sale that is sent to a place, where her state taxes it there; None is her own place.
+
+    Until she recorded that her state does so, the rates of her own place hold. At a place for which she entered no
+    rates she is not registered, and nothing is taxed.
+    """
+    here = rules_on(books, day)
+    if place is None or chosen(books, SOURCING, day) != "destination":
+        return here
+    rates = rates_on(books, day, place)
+    return TaxRules(rates, here.answers if rates else dict.fromkeys(here.answers, False), here.method)
+
+
+def rates_on(books: Books, day: date, place: str | None = None) -> tuple[Rate, ...]:
+    """One rate for each jurisdiction of a place that has one that day, state first; None is her own place.
 
     A rate without an end holds until the next one of its jurisdiction begins; of two from one day the later entered.
     """
     rows = books.rows(
         "select rate.*, jurisdiction.name, level from rate join jurisdiction on jurisdiction.id = rate.jurisdiction "
-        "where from_date <= ? order by jurisdiction.id, from_date, rate.id",
-        (day.isoformat(),),
+        "left join jurisdiction_place on jurisdiction_place.jurisdiction = jurisdiction.id "
+        "where from_date <= ? and place_key is ? order by jurisdiction.id, from_date, rate.id",
+        (day.isoformat(), name_key(place) if place is not None else None),
     )
     latest = {row["jurisdiction"]: row for row in rows}
     in_force = [row for row in latest.values() if row["until_date"] is None or row["until_date"] >= day.isoformat()]
@@ -49,8 +64,12 @@ def add_rate(
     from_date: date,
     until_date: date | None = None,
     level: Level | None = None,
+    place: str | None = None,
 ) -> None:
-    """A jurisdiction's rate from a day on. Raises NotPossible where it overlaps one or a sale has used it already."""
+    """A jurisdiction's rate from a day on, at her own place or at one that pieces are sent to.
+
+    Raises NotPossible where it overlaps one or a sale has used it already.
+    """
     kept = read_name(name, "name")
     if until_date is not None and until_date < from_date:
         raise NotPossible("The rate ends before it begins.", "Give a later day with --until.", "until")
@@ -61,7 +80,7 @@ def add_rate(
         )
     if found is not None:
         _check_overlap(books, found["id"], kept, from_date, until_date)
-    jurisdiction = found["id"] if found else _add_jurisdiction(write, kept, level or _level_from_name(kept))
+    jurisdiction = found["id"] if found else _add_jurisdiction(write, kept, level or _level_from_name(kept), place)
     write.add(
         "rate",
         jurisdiction=jurisdiction,
@@ -164,8 +183,17 @@ def _filing_period(books: Books, day: date) -> Period:
     return filing_period_holding(day, filing_frequency(books, day) or "quarterly")
 
 
-def _add_jurisdiction(write: Writing, name: str, level: Level) -> int:
-    return write.add("jurisdiction", name=name, name_key=name_key(name), level=level)
+def choose_sourcing(books: Books, write: Writing, sourcing: str, asked: str) -> None:
+    """Where her state taxes what is sent: at her own place (origin) or where it arrives (destination)."""
+    choose(write, SOURCING, sourcing, books.today, books.today, read_text(asked, "asked"))
+
+
+def _add_jurisdiction(write: Writing, name: str, level: Level, place: str | None) -> int:
+    jurisdiction = write.add("jurisdiction", name=name, name_key=name_key(name), level=level)
+    if place is not None:
+        kept = read_name(place, "place")
+        write.add("jurisdiction_place", jurisdiction=jurisdiction, place=kept, place_key=name_key(kept))
+    return jurisdiction
 
 
 def _level_from_name(name: str) -> Level:

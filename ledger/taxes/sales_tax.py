@@ -86,6 +86,11 @@ class SlipTax:
         return tuple(dict.fromkeys(each.charge.class_name for each in self.charges if each.treatment == "unanswered"))
 
 
+def percent_sum(rates: Sequence[Rate]) -> Decimal:
+    """What the rates in force come to together."""
+    return sum((each.percent for each in rates), start=Decimal(0))
+
+
 def tax_on(charges: Sequence[Charge], rules: TaxRules, *, exempt: bool = False) -> SlipTax:
     """The tax on charges after discount. Raises NotPossible where a class is taxed and no rate is in force."""
     treated = [TreatedCharge(each, _treatment(each, rules, exempt), each.cents) for each in charges]
@@ -129,7 +134,7 @@ def _rounded_together(charges: Sequence[Charge], taxed: list[int], method: Metho
 def _tax_of(charges: Sequence[Charge], rates: Sequence[Rate]) -> tuple[list[int], list[int]]:
     """Bases of the charges and tax by rate, for charges that are rounded together."""
     gross = sum(each.cents for each in charges)
-    share = Fraction(sum(each.percent for each in rates)) / 100
+    share = Fraction(percent_sum(rates)) / 100
     exact_base = Fraction(gross) / (1 + share) if charges[0].includes_tax else Fraction(gross)
     base = round_half_up(exact_base)
     tax = gross - base if charges[0].includes_tax else round_half_up(exact_base * share)
