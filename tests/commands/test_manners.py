@@ -277,7 +277,7 @@ def test_stopped_by_hand_it_says_to_look_before_it_is_repeated(desk: Desk, monke
 
 
 def test_json_asked_for_is_not_the_word_in_a_text(desk: Desk) -> None:
-    said = desk.type("draw", "nothing", "--why=--json")
+    said = desk.type("draw", "nothing", "--why", "--json")
     assert (said.code, said.out) == (1, "")
 
 

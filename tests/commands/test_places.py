@@ -21,6 +21,7 @@ def test_yen_have_no_decimals_anywhere(empty_desk: Desk) -> None:
     begin(empty_desk, "--currency", "JPY", "--locale", "ja_JP", "--machine-price", "2500000")
     price = empty_desk.data("price", "キルト", "--by", "area", "--rate", "0.85", "--class", "work")
     assert (price["rate"], price["minimum"]) == ("0.85", "0")
+    assert empty_desk.data("price", "糸", "--by", "each", "--rate", "120", "--class", "goods")["rate"] == "120"
     job = empty_desk.data(
         *("job", "new", "--customer", "山田", "--piece", "星", "--width", "55", "--length", "71"),
         *("--value", "40000", "--line", "キルト"),
