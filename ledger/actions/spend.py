@@ -34,7 +34,7 @@ def preview(books: Books, request: SpendRequest) -> Spent:
     accounts = read_accounts(books)
     receipt = Receipt(
         amount_cents=request.amount_cents,
-        category=accounts.named(request.category, "category", accounts.of_kind("expense")),
+        category=accounts.category(request.category),
         paid_from=accounts.named(request.paid_from, "from"),
         who=read_name(request.who, "who"),
         home_cents=request.home_cents,

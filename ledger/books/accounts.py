@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
@@ -54,12 +54,18 @@ class Accounts:
     def with_id(self, account: int) -> Account:
         return self._by_id[account]
 
-    def named(self, name: str, field: str | None = None, among: Iterable[Account] | None = None) -> Account:
-        """The account of that name, among all or some. Raises NotFound, offering the three nearest."""
-        offered = self.all if among is None else tuple(among)
+    def named(self, name: str, field: str | None = None) -> Account:
+        """The account of that name. Raises NotFound, offering the three nearest."""
+        return self._among(self.all, name, "account", field)
+
+    def category(self, name: str, field: str | None = "category") -> Account:
+        """The expense category of that name. Raises NotFound, offering the three nearest, for any other account too."""
+        return self._among(self.of_kind("expense"), name, "expense category", field)
+
+    def _among(self, offered: Sequence[Account], name: str, kind: str, field: str | None) -> Account:
         found = self._by_key.get(name_key(name))
         if found is None or found not in offered:
-            raise unknown_name("account", name, [each.name for each in offered], field)
+            raise unknown_name(kind, name, [each.name for each in offered], field)
         return found
 
     def of_kind(self, kind: Kind, purse: Purse = "business") -> tuple[Account, ...]:
