@@ -5,10 +5,12 @@ from __future__ import annotations
 import shutil
 import sqlite3
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from ledger.books.backup import back_up
 from ledger.books.books import Books
 from ledger.books.opening import open_books
 from ledger.books.places import books_file
@@ -63,3 +65,11 @@ def plain(sample_folder: Path) -> Iterator[sqlite3.Connection]:
     connection = sqlite3.connect(books_file(sample_folder), isolation_level=None)
     yield connection
     connection.close()
+
+
+@pytest.fixture(scope="session")
+def made_backup(made_sample: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    target = tmp_path_factory.mktemp("backup") / "backup.zip"
+    with closing(open_books(made_sample, sample.clock_on(sample.TODAY))) as books:
+        back_up(books, target)
+    return target
