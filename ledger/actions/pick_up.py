@@ -65,7 +65,8 @@ def _book(books: Books, write: Writing, request: PickupRequest) -> tuple[Settlem
     if request.sending is not None:
         add_shipment(books, write, job.id, sealed.number if sealed else None, request.sending)
     add_event(books, write, job.id, "picked up", sealed.number if sealed else None)
-    return settlement, sealed, describe_receipt(books.settings, settlement, facts.certificate, sealed, books.today)
+    told = describe_receipt(books.settings, request, settlement, facts.certificate, sealed, books.today)
+    return settlement, sealed, told
 
 
 def _add_beside(write: Writing, sealed: Sealed, settlement: Settlement, request: PickupRequest) -> None:

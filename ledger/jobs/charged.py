@@ -51,7 +51,8 @@ class Exemption:
 class Charged:
     """Amounts in cents. tax_in_prices: the tax that the lines have in them, taken out before the subtotal.
 
-    taxed: what the sales tax is worked out on. exemption: None where none was claimed.
+    coupon: why there is a discount, where it was said. taxed: what the sales tax is worked out on.
+    exemption: None where none was claimed.
     """
 
     lines: tuple[WorkLine, ...]
@@ -61,6 +62,7 @@ class Charged:
     tax_in_prices_cents: int
     subtotal_cents: int
     discount_cents: int
+    coupon: str | None
     taxed_cents: int
     taxes: tuple[TaxShare, ...]
     exemption: Exemption | None
@@ -97,7 +99,7 @@ def tax_of_slip(slip: Slip, certificate: Certificate | None) -> SalesTax:
     )
 
 
-def charged(job: Job, tax: SalesTax, currency: Currency) -> Charged:
+def charged(job: Job, tax: SalesTax, currency: Currency, coupon: str | None = None) -> Charged:
     """The lines of a job with the tax on them."""
     quoted_cents = sum(each.cents for each in job.charges)
     return Charged(
@@ -108,6 +110,7 @@ def charged(job: Job, tax: SalesTax, currency: Currency) -> Charged:
         tax_in_prices_cents=quoted_cents - tax.subtotal_cents,
         subtotal_cents=tax.subtotal_cents,
         discount_cents=tax.discount_cents,
+        coupon=coupon,
         taxed_cents=tax.taxed_cents,
         taxes=tax.taxes,
         exemption=tax.exemption,
@@ -130,7 +133,8 @@ def charge_totals(work: Charged, forms: LocalForms, tax_label: str) -> list[Tota
     if work.tax_in_prices_cents:
         totals.insert(0, Total("Sales tax in these prices", forms.amount(-work.tax_in_prices_cents)))
     if work.discount_cents:
-        totals.append(Total("Discount", forms.amount(-work.discount_cents)))
+        why = f"Discount: {work.coupon}" if work.coupon else "Discount"
+        totals.append(Total(why, forms.amount(-work.discount_cents)))
     if work.taxed_cents:
         totals.append(Total(tax_label, forms.amount(work.tax_cents), _shares(work, forms)))
     return totals

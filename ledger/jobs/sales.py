@@ -13,13 +13,15 @@ from ledger.errors import NotPossible
 from ledger.jobs.charged import Exemption, SalesTax, TaxShare, charged, tax_of_slip
 from ledger.jobs.job import Job
 from ledger.jobs.payments import Payment
+from ledger.jobs.pickup import Sending
 from ledger.jobs.printed_piece import piece_of
-from ledger.jobs.receipts import Receipt
+from ledger.jobs.receipts import DepositBack, GiftPaid, GoodsPaid, Receipt
 from ledger.jobs.records import read_job
+from ledger.jobs.shipments import read_shipment
 from ledger.jobs.slip import work_out_slip
 from ledger.taxes.certificates import newest_certificate
-from ledger.taxes.rules import rules_on
-from ledger.taxes.sales_tax import Rate, TaxRules, tax_on
+from ledger.taxes.rules import rules_at, rules_on
+from ledger.taxes.sales_tax import Rate, tax_on
 
 
 def read_receipt(books: Books, job_number: int) -> Receipt:
@@ -36,17 +38,23 @@ def read_receipt(books: Books, job_number: int) -> Receipt:
         )
     if job.sale is None:
         return _given_away(books, job)
+    work = charged(job, _sealed_tax(books, job, job.sale), books.currency, _coupon(books, job, job.sale))
     by_role = _cents_by_role(books, job.sale)
-    deposit_cents = by_role.get("customer_deposits", 0)
+    payments = _payments(books, job.sale)
+    back = next((each for each in payments if each.cents < 0), None)
     return Receipt(
         workshop=books.settings.name,
         day=_day_of(books, job),
         piece=piece_of(job),
-        work=charged(job, _sealed_tax(books, job, job.sale), books.currency),
+        sending=_sending(books, job.sale),
+        work=work,
         tip_cents=-by_role.get("tips", 0),
-        deposit_cents=deposit_cents,
+        deposit_cents=by_role.get("customer_deposits", 0) + (back.cents if back else 0),
         deposit_left_cents=_deposit_left(books, job.id, job.sale),
-        payments=_payments(books, job.sale),
+        deposit_back=DepositBack(back.how, -back.cents) if back else None,
+        gifts=_gifts(books, job.sale),
+        goods=_goods(books, job.sale),
+        payments=tuple(each for each in payments if each.cents > 0),
         tendered_cents=None,
         owed_cents=by_role.get("owed_by_customers", 0),
         sealed=Sealed(job.sale, books.value("select digest from seal where number = ?", (job.sale,))),
@@ -60,15 +68,21 @@ def _given_away(books: Books, job: Job) -> Receipt:
     certificate = newest_certificate(then, job.customer.party.id)
     exempt = certificate is not None and certificate.is_valid(day)
     everything = sum(each.cents for each in job.charges)
-    slip = work_out_slip(job.charges, rules_on(books, day), discount_cents=everything, exempt=exempt)
+    sending = read_shipment(books, job.id)
+    rules = rules_at(books, day, sending.place if sending else None)
+    slip = work_out_slip(job.charges, rules, discount_cents=everything, exempt=exempt)
     return Receipt(
         workshop=books.settings.name,
         day=day,
         piece=piece_of(job),
+        sending=sending,
         work=charged(job, tax_of_slip(slip, certificate), books.currency),
         tip_cents=0,
         deposit_cents=0,
         deposit_left_cents=job.deposit_cents,
+        deposit_back=None,
+        gifts=(),
+        goods=None,
         payments=(),
         tendered_cents=None,
         owed_cents=0,
@@ -94,10 +108,10 @@ def _sealed_tax(books: Books, job: Job, entry: int) -> SalesTax:
         "where entry = ? order by line",
         (entry,),
     )
-    rules = TaxRules(
-        tuple(Rate(row["rate"], row["name"], row["level"], Decimal(row["percent"])) for row in tax_lines),
-        {row["class"]: row["treatment"] == "taxed" for row in slip_lines},
-        rules_on(books, _day_of(books, job)).method,
+    rules = replace(
+        rules_on(books, _day_of(books, job)),
+        rates=tuple(Rate(row["rate"], row["name"], row["level"], Decimal(row["percent"])) for row in tax_lines),
+        answers={row["class"]: row["treatment"] == "taxed" for row in slip_lines},
     )
     subtotal_cents = tax_on(job.charges, rules).base_cents
     return SalesTax(
@@ -113,6 +127,34 @@ def _exemption(books: Books, slip_lines: Sequence[Row]) -> Exemption | None:
     used = next((row["certificate"] for row in slip_lines if row["certificate"] is not None), None)
     row = books.row("select reason, number from certificate where id = ?", (used,)) if used is not None else None
     return Exemption(row["reason"], row["number"]) if row else None
+
+
+def _coupon(books: Books, job: Job, entry: int) -> str | None:
+    """Why there was a discount, which stands after the piece in the text of the entry."""
+    text = str(books.value("select text from entry where number = ?", (entry,)))
+    after = text.removeprefix(f"Pickup: {job.piece} (")
+    return after.removesuffix(")") if after != text and after.endswith(")") else None
+
+
+def _sending(books: Books, entry: int) -> Sending | None:
+    row = books.row("select * from shipment where entry = ?", (entry,))
+    return Sending(row["place"], row["carrier"], row["tracking"], row["insured"]) if row else None
+
+
+def _gifts(books: Books, entry: int) -> tuple[GiftPaid, ...]:
+    rows = books.rows(
+        "select code, -used.cents as paid, (select sum(cents) from gift_movement as upto "
+        "where upto.certificate = used.certificate and upto.entry <= used.entry) as remaining "
+        "from gift_movement as used join gift_certificate on gift_certificate.id = used.certificate "
+        "where used.entry = ? order by used.id",
+        (entry,),
+    )
+    return tuple(GiftPaid(row["code"], row["paid"], row["remaining"]) for row in rows)
+
+
+def _goods(books: Books, entry: int) -> GoodsPaid | None:
+    row = books.row("select what, cents from barter where entry = ?", (entry,))
+    return GoodsPaid(row["what"], row["cents"]) if row else None
 
 
 def _payments(books: Books, entry: int) -> tuple[Payment, ...]:

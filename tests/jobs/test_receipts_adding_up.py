@@ -96,7 +96,7 @@ def settlements(draw: st.DrawFn) -> Settlement:
 
 @given(settlements())
 def test_the_figures_add_up_as_they_stand(settlement: Settlement) -> None:
-    receipt = describe_receipt(SETTINGS, settlement, None, SEALED, FIRST_DAY)
+    receipt = describe_receipt(SETTINGS, PickupRequest(1, ()), settlement, None, SEALED, FIRST_DAY)
     check_face(receipt_sheet(receipt, FORMS))
     assert receipt.total_cents == settlement.total_cents
     assert receipt.due_cents == settlement.due_cents
