@@ -7,14 +7,14 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from ledger.actions import move_job, pick_up, reverse, take_in, take_money
+from ledger.actions import call_off, move_job, pick_up, reverse, take_in, take_money
 from ledger.books.books import Books
 from ledger.example.data_files import cents, read
 from ledger.example.diary import Act, Diary
 from ledger.example.people import telephone_of
 from ledger.jobs.customers import ensure_customer
 from ledger.jobs.payments import How, PaidPart
-from ledger.jobs.pickup import PickupRequest
+from ledger.jobs.pickup import PickupRequest, Sending
 from ledger.jobs.records import read_job
 from ledger.money import percent_of, round_half_up
 
@@ -53,7 +53,7 @@ class Mistake:
 class PlannedJob:
     """A job with its days; a day that is None does not come. back_on and again_on: sent home, and brought again.
 
-    printed: whether the receipt is printed at pickup; any other can be printed from the books.
+    sending: how it goes home by post. printed: whether the receipt is printed; any other can be printed from the books.
     """
 
     request: take_in.TakeInRequest
@@ -63,10 +63,12 @@ class PlannedJob:
     again_on: date | None = None
     ready_on: date | None = None
     gone_on: date | None = None
+    called_off_on: date | None = None
     paying: Paying = Paying()
     deposit: Coming | None = None
     mistake: Mistake | None = None
     later: tuple[Coming, ...] = ()
+    sending: Sending | None = None
     printed: bool = False
 
 
@@ -80,6 +82,7 @@ def write_job(diary: Diary, plan: PlannedJob) -> None:
         (plan.again_on, course.move("in")),
         (plan.ready_on, course.move("ready")),
         (plan.gone_on, course.pick_up),
+        (plan.called_off_on, course.call_off),
         *((each.on, course.take_balance(each)) for each in plan.later),
     ]
     for day, act in steps:
@@ -114,6 +117,9 @@ class Course:
         perform = pick_up.perform if self.plan.printed else pick_up.perform_without_receipt
         perform(books, self._pickup(books, self.plan.paying))
 
+    def call_off(self, books: Books) -> None:
+        call_off.perform(books, call_off.CallOffRequest(self.number, "returned"))
+
     def take_balance(self, coming: Coming) -> Act:
         def act(books: Books) -> None:
             amount = coming.cents or read_job(books, self.number).owed_cents
@@ -133,6 +139,7 @@ class Course:
             number=paying.number,
             tip_cents=paying.tip_cents,
             discount_cents=paying.discount_cents,
+            sending=self.plan.sending,
         )
         ways = [part.how for part in paying.parts]
         if "card" not in ways and ways != ["cash"]:

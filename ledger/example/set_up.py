@@ -38,7 +38,7 @@ def first_day(diary: Diary, days: WorkingDays) -> None:
         diary.write(days.first, _rate(rate, days.first))
     for answer in taxes["class"]:
         diary.write(days.first, _answer(answer, days))
-    diary.write(days.first, _filing)
+    diary.write(days.first, _ways_of_the_state)
     for price in read("prices")["price"]:
         diary.write(days.first, _price(price))
 
@@ -77,10 +77,12 @@ def _answer(told: Mapping[str, Any], days: WorkingDays) -> Act:
     return act
 
 
-def _filing(books: Books) -> None:
+def _ways_of_the_state(books: Books) -> None:
+    taxes = read("taxes")
     with books.writing() as write:
-        rules.choose_filing(books, write, read("taxes")["filing"], read("taxes")["due_day"])
+        rules.choose_filing(books, write, taxes["filing"], taxes["due_day"])
         rules.choose_method(books, write, "slip")
+        rules.choose_sourcing(books, write, taxes["sourcing"], taxes["sourcing_asked"])
 
 
 def _price(told: Mapping[str, Any]) -> Act:

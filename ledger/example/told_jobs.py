@@ -18,6 +18,7 @@ from ledger.example.people import telephone_of
 from ledger.example.working_days import WorkingDays
 from ledger.jobs.customers import ensure_customer
 from ledger.jobs.payments import PaidPart
+from ledger.jobs.pickup import Sending
 from ledger.taxes.certificates import keep_certificate
 
 
@@ -50,7 +51,6 @@ def _job(told: Mapping[str, Any], days: WorkingDays) -> PlannedJob:
     def after(key: str) -> date | None:
         return days.on_or_after(taken_on + timedelta(days=told[key])) if key in told else None
 
-    gone_on = after("gone_after")
     return PlannedJob(
         request=_request(told, taken_on),
         taken_on=taken_on,
@@ -58,10 +58,12 @@ def _job(told: Mapping[str, Any], days: WorkingDays) -> PlannedJob:
         back_on=after("back_after"),
         again_on=after("again_after"),
         ready_on=after("ready_after"),
-        gone_on=gone_on,
+        gone_on=after("gone_after"),
+        called_off_on=after("called_off_after"),
         paying=_paying(told),
         deposit=_coming(told["deposit"], taken_on) if "deposit" in told else None,
         mistake=Mistake(_paying(told["undone"]), told["undone"]["why"]) if "undone" in told else None,
+        sending=_sending(told["sent"]) if "sent" in told else None,
         later=tuple(
             _coming(each, days.on_or_after(taken_on + timedelta(days=each["after"]))) for each in told.get("later", ())
         ),
@@ -98,6 +100,10 @@ def _paying(told: Mapping[str, Any]) -> Paying:
         tip_cents=cents(told.get("tip", "0")),
         discount_cents=cents(told.get("discount", "0")),
     )
+
+
+def _sending(told: Mapping[str, Any]) -> Sending:
+    return Sending(told.get("place"), told["carrier"], told["tracking"], cents(told["insured"]))
 
 
 def _coming(told: Mapping[str, Any], on: date) -> Coming:

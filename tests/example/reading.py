@@ -14,6 +14,8 @@ from ledger.jobs.job import Job
 from ledger.jobs.records import read_jobs
 from ledger.periods import Period, month_holding, quarter_holding
 
+# How many jobs are in each status on the last day, whichever day that is.
+STATUSES = {"gone": 280, "called-off": 1, "in-hand": 8, "ready": 6, "booked": 3, "asked": 2}
 # Every column that says when a row was written; what lies ahead, such as a promise or an expiry, is none of them.
 WRITTEN_ON = {
     "job": "on_date",

@@ -10,6 +10,7 @@ from datetime import date, timedelta
 from ledger.books.balances import balance
 from ledger.books.books import Books
 from ledger.jobs.job import Job
+from ledger.jobs.shipments import read_shipment
 from ledger.periods import parse_period, quarter_holding
 from ledger.quarter.questions import find_questions
 from ledger.quarter.sales_tax import read_sales_tax
@@ -71,10 +72,29 @@ def test_a_shop_that_sells_on_is_exempt_for_another_reason(books: Books, example
 
 
 def test_posting_home_is_charged_without_tax(books: Books, example: Example) -> None:
-    job = example.job("Hexagon flowers, throw, to be posted home within the state")
+    job = example.job("Hexagon flowers, throw, to be posted across town")
     # 4,200 sq in at 0.012 is 50.40, trimming 10.00, posting 16.50; tax on 60.40 is 3.926
     assert pickup(example, job) == {"checking": 80_83, "job income": -76_90, "sales tax payable": -3_93}
     assert ("delivery", "not taxed") in treatments(books, job)
+
+
+def test_a_quilt_posted_out_of_state_is_not_taxed(books: Books, example: Example) -> None:
+    job = example.job("Storm at sea, throw, to be posted out of state")
+    # 4,320 sq in at 0.018 is 77.76, batting 80 in at 0.24 is 19.20, posting 16.50
+    assert pickup(example, job) == {"checking": 113_46, "job income": -113_46}
+    assert treatments(books, job) == {("work", "not taxed"), ("goods", "not taxed"), ("delivery", "not taxed")}
+    sent = read_shipment(books, job.id)
+    assert sent is not None
+    assert (sent.place, sent.insured_cents) == ("Lower Tessaly, Ondrey", 450_00)
+
+
+def test_a_job_called_off_gets_its_deposit_back(example: Example) -> None:
+    job = example.job("Broken dishes, queen, which her sister will quilt")
+    assert (job.status, job.deposit_cents) == ("called-off", 0)
+    assert [postings_of(entry) for entry in example.entries_of(job)] == [
+        {"checking": 50_00, "customer deposits": -50_00},
+        {"checking": -50_00, "customer deposits": 50_00},
+    ]
 
 
 def test_a_rush_is_charged_a_quarter_more_and_tipped(example: Example) -> None:
