@@ -31,7 +31,7 @@ NO_FIGURE = [
     *("1204,10", "1_000", "5.", "٥", "５", "$5", "12.50+3", "100000000000000000000", "0.1234567890", "5\x00"),
 ]
 
-MISTAKES: list[tuple[str, str | None, str | None]] = [
+MISTAKES = [
     (
         "job new --customer Eve --piece Top --width forty --length 72 --value 1 --line batting",
         "«forty» cannot be read as a number.",
@@ -65,7 +65,6 @@ MISTAKES: list[tuple[str, str | None, str | None]] = [
     ("tax rate city 600 --from 2026-02-10", "«600» is more than 100.", "Check the number of digits."),
     ("draw 1e999", "«1e999» cannot be read as an amount.", "Write it like 1204.10."),
     ("customer [/]", "The name «[/]» has no letter or digit.", "Type a name."),
-    ("draw 5 --why \x1b[2J\x1b]0;x\x07", None, None),
 ]
 
 
@@ -138,10 +137,7 @@ def test_amounts_are_read_with_a_point_whatever_the_locale(desk: Desk, monkeypat
 
 
 @pytest.mark.parametrize(("line", "what", "do"), MISTAKES)
-def test_each_mistake_has_its_sentence(desk: Desk, line: str, what: str | None, do: str | None) -> None:
-    if what is None:
-        assert "\x1b" not in desk.lines(*line.split(" "))
-        return
+def test_each_mistake_has_its_sentence(desk: Desk, line: str, what: str, do: str) -> None:
     refusal = desk.refused(*line.split(" "))
     assert (refusal["what"], refusal["do"]) == (what, do)
 

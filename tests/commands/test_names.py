@@ -74,6 +74,11 @@ def test_for_an_unknown_name_the_three_nearest_are_offered(
     assert refusal["do"].count("«") == 3
 
 
+def test_an_account_that_is_no_category_is_not_said_to_be_missing(desk: Desk) -> None:
+    refusal = desk.refused("spend", "5", "--category", "checking", "--from", "checking", "--who", "x")
+    assert refusal["what"] == "There is no expense category called «checking»."
+
+
 def test_where_there_are_no_names_yet_it_says_so(empty_desk: Desk) -> None:
     empty_desk.data("new", "--name", "Lantern")
     line = ("job", "new", "--customer", "x", "--piece", "x", *QUILT, "--line", "batting")
