@@ -41,7 +41,7 @@ def answers(desk: Desk) -> Iterator[tuple[str, dict[str, Any]]]:
 
 
 def test_every_command_has_a_working_line_and_every_subject_a_command() -> None:
-    assert {words for words, _ in commands()} == set(WORKING_LINES)
+    assert {words for words, _ in commands()} == set(WORKING_LINES), "give it a line in tests/commands/workshop.py"
     assert {words.split()[0] for words in WORKING_LINES} == set(SUBJECTS)
 
 
