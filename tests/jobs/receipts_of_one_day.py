@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
+from ledger.actions import gift, pick_up
 from ledger.actions.pick_up import PickedUp
+from ledger.books.balances import read_accounts
 from ledger.books.books import Books
+from ledger.jobs.pickup import Barter, Sending
 from ledger.money import Currency
 from tests.workshop import (
     add_customer,
@@ -21,6 +25,7 @@ from tests.workshop import (
     deposit,
     job_for,
     picked_up,
+    pickup_request,
 )
 
 Pickup = tuple[Books, PickedUp]
@@ -83,6 +88,24 @@ def with_a_deposit_above_what_is_due(folder: Path) -> Pickup:
     return books, picked_up(books, job)
 
 
+def paid_with_a_certificate_and_with_goods(folder: Path) -> Pickup:
+    """A certificate that is used up and one that is not, fabric for a part, a coupon."""
+    books = begin_taxed(folder)
+    codes = [gift.perform(books, gift.GiftRequest(cents, "cash"))[1] for cents in (30_00, 100_00)]
+    fabric = Barter(read_accounts(books)["backing"], 25_00, "six yards of backing")
+    request = pickup_request(job_for(books, "120.00"), discount="12.00")
+    request = replace(request, gifts=tuple(codes), barter=fabric, coupon="guild show 2026")
+    return books, pick_up.perform(books, request)
+
+
+def sent_by_post_with_a_deposit_handed_back(folder: Path) -> Pickup:
+    books = begin_taxed(folder)
+    job = job_for(books, "40.00")
+    deposit(books, job, "100.00")
+    parcel = Sending(None, "Prairie Parcel", "PP 4711 0815", 400_00)
+    return books, pick_up.perform(books, replace(pickup_request(job), deposit_back="check", sending=parcel))
+
+
 def in_yen(folder: Path) -> Pickup:
     books = begin_taxed(folder, currency=Currency("JPY", 0), locale="ja_JP", units="cm", name="Tanaka キルト工房")
     add_to_price_list(books, "ロングアーム", "area", "0.3")
@@ -128,6 +151,8 @@ PICKUPS: dict[str, Callable[[Path], Pickup]] = {
         of_a_class_that_nobody_was_asked_about,
         given_away,
         with_a_deposit_above_what_is_due,
+        paid_with_a_certificate_and_with_goods,
+        sent_by_post_with_a_deposit_handed_back,
         in_yen,
         in_euro,
         with_long_names,

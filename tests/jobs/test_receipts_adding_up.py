@@ -124,7 +124,7 @@ def check_face(sheet: Sheet) -> None:
     """Every sum on a receipt, worked out again from nothing but what is printed on it."""
     (table,) = (block for block in sheet.blocks if isinstance(block, Table))
     (totals,) = (block for block in sheet.blocks if isinstance(block, Totals))
-    cents = {each.label: read_back(each.amount) for each in totals.totals}
+    cents = {each.label.partition(":")[0]: read_back(each.amount) for each in totals.totals}
     check_arithmetic(table)
     lines = sum(read_back(row.cells[-1]) for row in table.rows)
     assert lines + cents.get("Sales tax in these prices", 0) == cents["Subtotal"]
@@ -132,7 +132,7 @@ def check_face(sheet: Sheet) -> None:
     assert before_tip + cents.get("Tip", 0) == cents["Total"]
     due = cents["Total"] + cents.get("Deposit", 0)
     assert cents.get("Due", due) == due
-    paid = [(each.label, read_back(each.amount)) for each in totals.totals if each.label.startswith("Paid ")]
+    paid = [(each.label, read_back(each.amount)) for each in totals.totals if each.label.startswith(("Paid ", "Gift "))]
     assert sum(amount for _, amount in paid) + cents.get("Still owed", 0) == due
     if "Cash handed over" in cents:
         cash = sum(amount for label, amount in paid if label == "Paid in cash")

@@ -68,6 +68,28 @@ def test_what_came_later_changes_nothing(tmp_path: Path) -> None:
     assert printed.pdf == done.pdf.read_bytes()
 
 
+def test_a_certificate_that_came_later_was_not_used(tmp_path: Path) -> None:
+    books = begin_taxed(tmp_path / "books")
+    done = picked_up(books, job_for(books, "40.00"), discount="40.00")
+    later = on_day(books, LATER)
+    add_customer(later, "Ada Holm", exempt="charity", number="KS-4711")
+    receipt, printed = print_receipt_again(later, 1)
+    books.close()
+    assert receipt.work.exemption is None
+    assert printed.text == done.receipt.read_text(encoding="utf-8")
+
+
+def test_a_certificate_that_has_run_out_is_not_shown(tmp_path: Path) -> None:
+    books = begin_taxed(tmp_path / "books")
+    add_customer(books, "Ada Holm", exempt="charity", number="KS-4711", expires=FIRST_DAY)
+    later = on_day(books, LATER)
+    done = picked_up(later, job_for(later, "40.00"), "cash")
+    books.close()
+    assert done.settlement.warnings
+    text = done.receipt.read_text(encoding="utf-8")
+    assert ("Sales tax" in text, "KS-4711" in text) == (True, False)
+
+
 def test_a_pickup_that_was_undone_and_done_again_has_its_new_receipt(tmp_path: Path) -> None:
     books = begin_taxed(tmp_path / "books")
     job = job_for(books, "40.00")
