@@ -98,3 +98,12 @@ def test_every_amount_of_a_wide_table_is_whole() -> None:
     )
     text = sheet_text(Sheet(("Alder Lane",), "", (table,)))
     assert "$1,234.50  $12,345.50" in text
+
+
+@pytest.mark.parametrize("text", ["\x1b[31m", "a\N{RIGHT-TO-LEFT OVERRIDE}b", "quilt" * 30, "\0"])
+def test_what_stands_at_the_right_edge_is_cleaned_and_broken_too(text: str) -> None:
+    blocks = (Title("Quote", text), Totals((Total("Total", text),)))
+    lines = sheet_text(Sheet(("Alder Lane",), "", blocks, "Job 1", text)).splitlines()
+    assert max(map(terminal_columns, lines)) <= WIDTH
+    assert {unicodedata.category(each) for each in "".join(lines)}.isdisjoint({"Cc", "Cf"})
+    assert [line.split()[0] for line in lines if line[:1].isalpha()][:2] == ["Alder", "Quote"]
