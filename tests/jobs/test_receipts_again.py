@@ -68,14 +68,16 @@ def test_what_came_later_changes_nothing(tmp_path: Path) -> None:
     assert printed.pdf == done.pdf.read_bytes()
 
 
-def test_a_certificate_that_came_later_was_not_used(tmp_path: Path) -> None:
+def test_a_certificate_that_was_renewed_later_was_not_the_one_used(tmp_path: Path) -> None:
     books = begin_taxed(tmp_path / "books")
+    add_customer(books, "Ada Holm", exempt="charity", number="KS-4711")
     done = picked_up(books, job_for(books, "40.00"), discount="40.00")
     later = on_day(books, LATER)
-    add_customer(later, "Ada Holm", exempt="charity", number="KS-4711")
+    add_customer(later, "Ada Holm", exempt="charity", number="KS-0815")
     receipt, printed = print_receipt_again(later, 1)
     books.close()
-    assert receipt.work.exemption is None
+    assert receipt.work.exemption is not None
+    assert receipt.work.exemption.number == "KS-4711"
     assert printed.text == done.receipt.read_text(encoding="utf-8")
 
 
