@@ -7,27 +7,19 @@ from dataclasses import dataclass
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import Sealed, seal
-from ledger.books.settings import chosen
 from ledger.errors import NotPossible
 from ledger.jobs.after_sale import read_debt
 from ledger.jobs.job import Job
 from ledger.jobs.records import read_job, read_job_to_act
 from ledger.jobs.written_off import Debt, settle_write_off
+from ledger.taxes.rules import claims_bad_debt_tax
 from ledger.text import read_text
-
-# Her state's answer on the tax of a balance written off: yes, it may be claimed, or no.
-BAD_DEBT_TAX = "bad debt tax"
 
 
 @dataclass(frozen=True)
 class GiveUpRequest:
     job: int
     why: str
-
-
-def claims_bad_debt_tax(books: Books) -> bool:
-    """Whether her state lets her claim the tax of a balance written off; until she asked, it does not."""
-    return chosen(books, BAD_DEBT_TAX, books.today) == "yes"
 
 
 def preview(books: Books, request: GiveUpRequest) -> Debt:

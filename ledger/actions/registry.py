@@ -25,6 +25,99 @@ class Act:
     request: str
 
 
+_ENDINGS: tuple[Act, ...] = (
+    Act(
+        "refund",
+        "refund",
+        "Refund",
+        "f",
+        ("bench",),
+        "Give money back for a piece that is gone. On its own day; the sale itself is not changed.",
+        "ledger.jobs.refund:RefundRequest",
+    ),
+    Act(
+        "returned_check",
+        "job returned-check",
+        "Check back",
+        "k",
+        ("bench",),
+        "A check came back. The payment alone is undone, and the job owes again.",
+        "ledger.jobs.returned:ReturnedRequest",
+    ),
+    Act(
+        "void",
+        "job void",
+        "Void",
+        "v",
+        ("bench",),
+        "Undo a pickup that should not have been. On the day itself, or while nothing was paid.",
+        "ledger.actions.void:VoidRequest",
+    ),
+    Act(
+        "call_off",
+        "job call-off",
+        "Call off",
+        "c",
+        ("bench",),
+        "The work is not wanted any more. A deposit goes back, is kept, or becomes a gift certificate.",
+        "ledger.actions.call_off:CallOffRequest",
+    ),
+    Act(
+        "give_up",
+        "job write-off",
+        "Give up",
+        "o",
+        ("bench",),
+        "Give up what a customer will not pay. On the cash method that is no deduction.",
+        "ledger.actions.give_up:GiveUpRequest",
+    ),
+    Act(
+        "retax",
+        "job retax",
+        "Tax right",
+        "x",
+        ("bench",),
+        "Put the sales tax of a sale right, after its rate or answer was. With the customer's money or without.",
+        "ledger.jobs.retax:RetaxRequest",
+    ),
+    Act(
+        "add_work",
+        "job add",
+        "Add work",
+        "l",
+        ("bench",),
+        "Add a line of work before pickup, at today's prices.",
+        "ledger.actions.add_work:AddWorkRequest",
+    ),
+    Act(
+        "send_notice",
+        "job notice",
+        "Notice",
+        "t",
+        ("bench",),
+        "Note that the owner was told to fetch the piece.",
+        "ledger.actions.send_notice:NoticeRequest",
+    ),
+    Act(
+        "card_payout",
+        "card payout",
+        "Card payout",
+        "c",
+        ("money",),
+        "The card company pays out. It covers the payments of some days; what it is short of them is its fee.",
+        "ledger.actions.card_payout:PayoutRequest",
+    ),
+    Act(
+        "sell_gift",
+        "gift sell",
+        "Gift",
+        "g",
+        ("bench", "money"),
+        "Sell a gift certificate. No tax and no income until it is used.",
+        "ledger.actions.gift:GiftRequest",
+    ),
+)
+
 ACTS: tuple[Act, ...] = (
     Act(
         "pick_up",
@@ -144,6 +237,7 @@ ACTS: tuple[Act, ...] = (
         "Keep what you were told about an item of the set-up list.",
         "ledger.actions.answers:AnswerRequest",
     ),
+    *_ENDINGS,
 )
 
 _BY_ID = {each.id: each for each in ACTS}

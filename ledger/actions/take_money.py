@@ -10,11 +10,14 @@ from ledger.books.drafts import Draft, postings
 from ledger.books.entries import Sealed, seal
 from ledger.books.transaction import Writing
 from ledger.errors import NotPossible
+from ledger.jobs.after_sale import read_debt
 from ledger.jobs.job import Job
 from ledger.jobs.owed import read_owed
 from ledger.jobs.payments import How, Payment, money_in, split_payment
 from ledger.jobs.records import read_job, read_job_to_act
+from ledger.jobs.written_off import Debt, settle_recovery
 from ledger.money import plain_amount
+from ledger.taxes.rules import claims_bad_debt_tax
 
 DEPOSIT_FROM = ("asked", "booked", "in-hand", "ready")
 
@@ -50,6 +53,9 @@ def take_balance(books: Books, request: MoneyRequest) -> tuple[Job, Sealed]:
     _check_fee(request)
     with books.writing() as write:
         job = read_job_to_act(books, request.job)
+        given_up = read_debt(books, job, is_tax_claimed=claims_bad_debt_tax(books), given_up=True)
+        if not job.owed_cents and request.cents <= given_up.charge_cents + given_up.tax_cents:
+            return _take_recovery(books, write, job, request, given_up)
         if request.cents > job.owed_cents:
             raise NotPossible(
                 f"Job {job.id} owes {plain_amount(job.owed_cents, books.currency)}.",
@@ -61,6 +67,16 @@ def take_balance(books: Books, request: MoneyRequest) -> tuple[Job, Sealed]:
         sealed = _seal_payment(books, write, job, request, "payment", "owed_by_customers")
         write.add("owed_part", entry=sealed.number, job=job.id, charge=-charge, tax=-tax)
         return read_job(books, job.id), sealed
+
+
+def _take_recovery(books: Books, write: Writing, job: Job, request: MoneyRequest, given_up: Debt) -> tuple[Job, Sealed]:
+    """Money on a debt that was given up: income after all, and its tax is due again where it was claimed."""
+    accounts = read_accounts(books)
+    parts = split_payment(request.cents, given_up.charge_cents, given_up.tax_cents)
+    money = money_in(accounts, [request.payment])
+    sealed = seal(books, write, settle_recovery(given_up, accounts, money, parts, books.today))
+    add_payments(write, sealed, job.id, [request.payment])
+    return read_job(books, job.id), sealed
 
 
 def _seal_payment(books: Books, write: Writing, job: Job, request: MoneyRequest, kind: str, role: str) -> Sealed:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from ledger.actions.take_in import WantedLine
 from ledger.books.books import Books
 from ledger.commands.manners import amount_in, day_or_none
 from ledger.jobs.job import Job
 from ledger.jobs.records import read_intake
 from ledger.jobs.slip import work_out_slip
-from ledger.money import plain_decimal
+from ledger.money import plain_decimal, read_quantity
 from ledger.taxes.certificates import newest_certificate
 from ledger.taxes.rules import rules_on
 
@@ -80,3 +81,9 @@ def unanswered_lines(classes: list[str]) -> list[str]:
 
 def _moves(amount: str) -> bool:
     return amount.strip("-0.") != ""
+
+
+def read_wanted(text: str) -> WantedLine:
+    """A line of work as it is typed: `NAME` or `NAME=QTY`. Raises NotUnderstood for the quantity."""
+    name, equals, quantity = text.partition("=")
+    return WantedLine(name, read_quantity(quantity, "line") if equals else None)

@@ -8,7 +8,8 @@ from typing import Any, Literal, cast
 import click
 
 from ledger.actions.registry import act_of_verb
-from ledger.commands.job_answers import job_data, job_lines
+from ledger.commands.job_answers import job_data, job_lines, read_wanted
+from ledger.commands.job_endings import JOB_COMMANDS
 from ledger.commands.manners import Answer, Group, Session, amount_in, answers, day_or_none, read_number
 from ledger.jobs.job import STATUSES
 from ledger.jobs.payments import WAYS, How
@@ -51,7 +52,7 @@ def new(session: Session, customer: str, piece: str, wanted: tuple[str, ...], st
             width=read_quantity(given["width"], "width"),
             length=read_quantity(given["length"], "length"),
             value_cents=read_amount(given["value"], books.currency, "value", zero=True),
-            lines=tuple(take_in.WantedLine(*_line(each)) for each in wanted),
+            lines=tuple(read_wanted(each) for each in wanted),
             promised=parse_date(promised, "promised") if promised is not None else None,
             status=status,
             rush_percent=read_percent(rush, "rush") if rush is not None else Decimal(0),
@@ -157,9 +158,7 @@ def _take(
         return Answer(data, [f"Entry {sealed.number}; {said}."])
 
 
-def _line(text: str) -> tuple[str, Decimal | None]:
-    name, equals, quantity = text.partition("=")
-    return name, read_quantity(quantity, "line") if equals else None
-
+for _command in JOB_COMMANDS:
+    job.add_command(_command)
 
 COMMANDS = (job,)

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import sys
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 
-from ledger.commands.manners import Session
+import click
+
+from ledger.books.clock import Clock
+from ledger.commands.manners import Session, session_of
 from ledger.errors import NotPossible
 
 
@@ -14,7 +18,7 @@ def open_own(session: Session) -> None:
     """The rooms of her own books, begun with six questions where there are none yet."""
     from ledger.screens.run import open_rooms
 
-    open_rooms(session.folder, session.clock)
+    open_rooms(session.folder, _clock_of_every_moment())
 
 
 def open_demo(session: Session) -> None:
@@ -28,4 +32,10 @@ def open_demo(session: Session) -> None:
         folder = Path(scratch) / "books"
         print("Writing two years of an invented workshop ...", flush=True)
         build_example(folder, session.clock).close()
-        open_rooms(folder, session.clock)
+        open_rooms(folder, _clock_of_every_moment())
+
+
+def _clock_of_every_moment() -> Callable[[], Clock]:
+    # Rooms stay open over midnight, and then the day is another one, unless --on holds it.
+    shared = click.get_current_context().obj
+    return lambda: session_of(shared).clock

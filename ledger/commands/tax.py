@@ -13,6 +13,7 @@ from ledger.periods import parse_date
 from ledger.taxes import rules
 from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method
 
+_SAID_OF = {"yes": "taxed", "no": "not taxed", "split": "taxed as far as the other lines are, by price,"}
 ASK = "Ask your state's revenue office; collect no tax before you hold a permit."
 
 
@@ -30,23 +31,25 @@ def tax() -> None:
 @click.option("--from", "from_day", metavar="DATE", required=True, help="The first day on which it holds.")
 @click.option("--until", metavar="DATE", help="The last day; without it, until the next rate of that name.")
 @click.option("--level", type=click.Choice(LEVELS), help="Who levies it; read from the name unless given.")
+@click.option("--place", metavar="TEXT", help="A place that pieces are sent to, where your state taxes them there.")
 @answers
-def rate(session: Session, name: str, percent: str, from_day: str, until: str | None, level: str | None) -> Answer:
+def rate(session: Session, name: str, percent: str, from_day: str, **given: str | None) -> Answer:
     """A rate of one jurisdiction, from a day on.
 
     NAME is who levies it, such as state or county. PERCENT is such as 4.3 or 8.875. Rates in force are added up.
     """
     with session.books() as books:
         value = read_percent(percent, "percent")
+        until, level = given["until"], cast("Level | None", given["level"])
         start, end = parse_date(from_day, "from"), parse_date(until, "until") if until is not None else None
         with books.writing() as write:
-            rules.add_rate(books, write, name, value, start, end, cast("Level | None", level))
+            rules.add_rate(books, write, name, value, start, end, level, given["place"])
         return _in_force(books, [f"{name}: {plain_percent(value)} % from {start}."])
 
 
 @tax.command("class")
 @click.argument("class_name", metavar="CLASS")
-@click.argument("taxed", type=click.Choice(["yes", "no"]))
+@click.argument("taxed", type=click.Choice(["yes", "no", "split"]))
 @click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
 @click.option("--from", "from_day", metavar="DATE", help="The first day on which it holds; today unless given.")
 @click.option("--until", metavar="DATE", help="The last day.")
@@ -62,8 +65,33 @@ def class_answer(
         start = parse_date(from_day, "from") if from_day is not None else session.today
         end = parse_date(until, "until") if until is not None else None
         with books.writing() as write:
-            rules.answer_class(books, write, class_name, taxed == "yes", asked, start, end)
-        return _in_force(books, [f"{class_name}: {'taxed' if taxed == 'yes' else 'not taxed'} from {start}."])
+            rules.answer_class(books, write, class_name, taxed != "no", asked, start, end, is_split=taxed == "split")
+        return _in_force(books, [f"{class_name}: {_SAID_OF[taxed]} from {start}."])
+
+
+@tax.command("sourcing")
+@click.argument("sourcing", type=click.Choice(["origin", "destination"]))
+@click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
+@answers
+def sourcing(session: Session, sourcing: str, asked: str) -> Answer:
+    """Where your state taxes what you send: at your place, or where it arrives."""
+    with session.books() as books:
+        with books.writing() as write:
+            rules.choose_sourcing(books, write, sourcing, asked)
+        return _in_force(books, [f"What is sent is taxed by its {sourcing}."])
+
+
+@tax.command("bad-debt")
+@click.argument("claimed", type=click.Choice(["yes", "no"]))
+@click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
+@answers
+def bad_debt(session: Session, claimed: str, asked: str) -> Answer:
+    """Whether the tax of a debt that is given up may be claimed back."""
+    with session.books() as books:
+        with books.writing() as write:
+            rules.answer_bad_debts(books, write, claimed == "yes", asked)
+        said = "can be claimed" if claimed == "yes" else "stays yours to pay"
+        return _in_force(books, [f"The tax of a debt given up {said}."])
 
 
 @tax.command("method")

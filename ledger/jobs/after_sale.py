@@ -12,6 +12,8 @@ from ledger.jobs.standing_sale import StandingSale, merged_slip, merged_taxes
 from ledger.jobs.written_off import Debt
 from ledger.money import split_in_proportion
 
+# The entries that make a sale what it is now.
+SALE_KINDS = ("pickup", "refund", "retax")
 # Entries of a job that stand: neither undone nor undoing.
 _STANDING = (
     "entry.job = ?1 and entry.date <= ?2 and entry.reverses is null "
@@ -30,7 +32,7 @@ def read_standing_sale(books: Books, job: Job) -> StandingSale:
     return StandingSale(
         entry=job.sale,
         slip=merged_slip(_slip_lines(books, job)),
-        taxes=merged_taxes(_tax_lines(books, job, ("pickup", "refund"))),
+        taxes=merged_taxes(_tax_lines(books, job, SALE_KINDS)),
         tip_cents=-_moved(books, job, "tips", ("pickup", "refund")),
         owed_cents=job.owed_cents,
         written_off_cents=_given_up(books, job)[0] + _given_up(books, job)[1],
@@ -67,7 +69,7 @@ def read_debt(books: Books, job: Job, *, is_tax_claimed: bool, given_up: bool = 
     )
     assert row is not None
     charge, tax = _given_up(books, job) if given_up else (row[0], row[1])
-    taxes = merged_taxes(_tax_lines(books, job, ("pickup", "charge", "refund")))
+    taxes = merged_taxes(_tax_lines(books, job, (*SALE_KINDS, "charge")))
     return Debt(job.id, job.piece, job.customer.party.id, charge, tax, taxes, is_tax_claimed)
 
 
@@ -80,7 +82,7 @@ def standing_payments(books: Books, entry: int) -> tuple[Payment, ...]:
 def _slip_lines(books: Books, job: Job) -> list[SlipLine]:
     rows = books.rows(
         "select slip_line.* from slip_line join entry on entry.number = slip_line.entry "
-        f"where {_STANDING} and entry.kind in ('pickup', 'refund') order by entry, line",
+        f"where {_STANDING} and entry.kind in ('pickup', 'refund', 'retax') order by entry, line",
         (job.id, books.today.isoformat()),
     )
     return [SlipLine(row["class"], row["cents"], row["treatment"], row["job_line"], row["certificate"]) for row in rows]

@@ -233,10 +233,10 @@ def pickup_entry(
                 treated.charge.class_name,
                 treated.base_cents,
                 treated.treatment,
-                line.id,
+                job.lines[treated.place].id,
                 certificate if treated.treatment == "exempt" else None,
             )
-            for treated, line in zip(slip.tax.charges, job.lines, strict=True)
+            for treated in slip.tax.charges
         ),
         taxes=tuple(
             TaxLine(each.rate.id, plain_decimal(each.rate.percent), each.base_cents, each.tax_cents)

@@ -10,6 +10,8 @@ from ledger.books.books import Books, Settings
 from ledger.books.connection import refusal_for_file
 from ledger.books.places import RECEIPTS, private_folder, sync_folder, write_durably
 from ledger.errors import BooksNotUsable, NotPossible
+from ledger.jobs.account_sheet import account_name, account_sheet, read_account
+from ledger.jobs.customers import Customer
 from ledger.jobs.quotes import describe_quote, quote_name, quote_sheet
 from ledger.jobs.receipts import Receipt, receipt_name, receipt_sheet
 from ledger.jobs.records import read_intake, read_job
@@ -70,6 +72,12 @@ def print_quote(books: Books, job_number: int) -> Printed:
         books.today,
     )
     return _printed(quote_name(quote), quote_sheet(quote, _forms(books.settings)), books.settings)
+
+
+def print_account(books: Books, customer: Customer) -> Printed:
+    """A customer's account as of today."""
+    account = read_account(books, customer)
+    return _printed(account_name(account), account_sheet(account, _forms(books.settings)), books.settings)
 
 
 def keep_in(folder: Path, printed: Printed) -> None:

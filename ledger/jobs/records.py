@@ -14,7 +14,7 @@ from ledger.jobs.custody import INTO_THE_HOUSE, OUT_OF_THE_HOUSE, Custody, Movem
 from ledger.jobs.customers import read_customer
 from ledger.jobs.intake import Intake, lengths_text
 from ledger.jobs.job import Job, JobLine, NewJob, status_after
-from ledger.jobs.pricing import Size, price_job, quantity_text
+from ledger.jobs.pricing import PricedLine, Size, price_job, quantity_text
 from ledger.money import plain_decimal
 from ledger.taxes.sales_tax import Charge
 
@@ -33,7 +33,13 @@ def add_job(books: Books, write: Writing, new: NewJob) -> int:
         minimum=new.minimum_cents,
         on_date=books.today.isoformat(),
     )
-    for number, line in enumerate(new.lines, start=1):
+    add_lines(write, job, new.lines, first=1)
+    return job
+
+
+def add_lines(write: Writing, job: int, lines: Sequence[PricedLine], first: int) -> None:
+    """Lines of work as they were quoted; first: the number of the first of them on the job."""
+    for number, line in enumerate(lines, start=first):
         write.add(
             "job_line",
             job=job,
@@ -47,7 +53,6 @@ def add_job(books: Books, write: Writing, new: NewJob) -> int:
             **{"class": line.price.class_name},
             includes_tax=int(line.price.includes_tax),
         )
-    return job
 
 
 def add_intake(write: Writing, job: int, intake: Intake) -> None:
@@ -108,6 +113,13 @@ def read_jobs(books: Books, statuses: Sequence[str] | None = None) -> tuple[Job,
         for row in books.rows("select * from job where on_date <= ? order by id", (books.today.isoformat(),))
     )
     return tuple(job for job in jobs if statuses is None or job.status in statuses)
+
+
+def status_before_calling_off(books: Books, job: int) -> str:
+    """Where a job stood when it was called off."""
+    events = [row["what"] for row in books.rows("select what from job_event where job = ? order by id", (job,))]
+    last = len(events) - 1 - events[::-1].index("called off")
+    return status_after(events[:last])
 
 
 def read_custody(books: Books, on: date) -> Custody:

@@ -50,6 +50,7 @@ def merged_slip(lines: Sequence[SlipLine]) -> tuple[SlipLine, ...]:
     return tuple(
         SlipLine(class_name, cents, treatment, job_line, certificate)
         for (job_line, class_name, treatment, certificate), cents in sums.items()
+        if cents
     )
 
 
@@ -59,4 +60,6 @@ def merged_taxes(lines: Sequence[TaxLine]) -> tuple[TaxLine, ...]:
     for each in lines:
         base, cents = sums.get((each.rate, each.percent), (0, 0))
         sums[each.rate, each.percent] = (base + each.base, cents + each.cents)
-    return tuple(TaxLine(rate, percent, base, cents) for (rate, percent), (base, cents) in sums.items())
+    return tuple(
+        TaxLine(rate, percent, base, cents) for (rate, percent), (base, cents) in sums.items() if base or cents
+    )

@@ -7,6 +7,7 @@ from datetime import date
 
 from ledger.books.balances import balances, movements, read_accounts
 from ledger.books.books import Books
+from ledger.jobs.payouts import card_money
 from ledger.quarter.sales_tax import read_sales_tax
 
 
@@ -31,25 +32,25 @@ def run_checks(books: Books, start: date, end: date) -> tuple[Check, ...]:
         (purse, sum(at_end[each.id] for each in accounts.all if each.purse == purse))
         for purse in ("business", "personal")
     ]
-    slips = _sum(
-        books,
-        "select coalesce(sum(slip_line.cents), 0) from slip_line join entry on entry.number = slip_line.entry "
-        "where date between ? and ?",
-        start,
-        end,
-    )
+    slips = _sum(books, _SLIPS, start, end)
     income = moved[accounts["job_income"].id] + moved[accounts["returns_and_allowances"].id]
+    charges = _sum(books, _CHARGES, start, end)
     collected = read_sales_tax(books, start, end).collected_cents
     payable = _sum(books, _PAYABLE_BY_SALES, start, end)
     open_deposits = _sum(books, _BY_JOB.format(role="customer_deposits"), end)
     owed_parts = _sum(books, _OWED, end)
+    card = at_end[accounts["card_settlements"].id]
     crossing = sum(at_end[each.id] for each in accounts.all if each.crosses)
     return (
         *(Check(f"the {purse} purse adds to zero", off) for purse, off in purse_sums),
-        Check("job income equals the slips", income + slips),
+        Check("job income equals the slips", income + slips + charges),
         Check("sales tax collected equals what its account took in", payable + collected),
         Check("deposits held equal those of the jobs", at_end[accounts["customer_deposits"].id] - open_deposits),
         Check("owed by customers equals the open balances", at_end[accounts["owed_by_customers"].id] - owed_parts),
+        Check(
+            "gift certificates equal their list", at_end[accounts["gift_certificates"].id] + _sum(books, _GIFTS, end)
+        ),
+        Check("card money equals the payments not paid out", card - sum(each.cents for each in card_money(books, end))),
         Check("the workshop mirror equals the crossing accounts", crossing),
     )
 
@@ -59,6 +60,20 @@ _PAYABLE_BY_SALES = (
     "select coalesce(sum(posting.cents), 0) from posting join account on account.id = posting.account "
     "join entry on entry.number = posting.entry where account.role = 'sales_tax_payable' and date between ? and ? "
     "and exists (select 1 from tax_line where tax_line.entry = entry.number)"
+)
+_SLIPS = (
+    "select coalesce(sum(slip_line.cents), 0) from slip_line join entry on entry.number = slip_line.entry "
+    "where date between ? and ?"
+)
+# A charge for a returned payment has a slip, and is other income.
+_CHARGES = (
+    "select coalesce(sum(posting.cents), 0) from posting join account on account.id = posting.account "
+    "join entry on entry.number = posting.entry where account.role = 'other_income' and date between ? and ? "
+    "and exists (select 1 from slip_line where slip_line.entry = entry.number)"
+)
+_GIFTS = (
+    "select coalesce(sum(gift_movement.cents), 0) from gift_movement "
+    "join entry on entry.number = gift_movement.entry where date <= ?"
 )
 _BY_JOB = (
     "select coalesce(sum(posting.cents), 0) from posting join account on account.id = posting.account "

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from decimal import Decimal
 
-from ledger.books.books import Books
+from ledger.books.books import Books, Row
 from ledger.books.settings import choose, chosen
 from ledger.books.transaction import Writing
 from ledger.errors import NotPossible, unknown_name
@@ -16,6 +16,7 @@ from ledger.text import name_key, read_name, read_text
 
 SOURCING = "sourcing"
 _METHOD = "tax method"
+_BAD_DEBTS = "bad debt tax"
 _FREQUENCY = "filing frequency"
 _DUE_DAY = "filing due day"
 
@@ -23,7 +24,7 @@ _DUE_DAY = "filing due day"
 def rules_on(books: Books, day: date) -> TaxRules:
     """What holds for a sale on a day."""
     method: Method = "line" if chosen(books, _METHOD, day) == "line" else "slip"
-    return TaxRules(rates_on(books, day), answers_on(books, day), method)
+    return TaxRules(rates_on(books, day), answers_on(books, day), method, split_classes_on(books, day))
 
 
 def rules_at(books: Books, day: date, place: str | None) -> TaxRules:
@@ -36,7 +37,7 @@ def rules_at(books: Books, day: date, place: str | None) -> TaxRules:
     if place is None or chosen(books, SOURCING, day) != "destination":
         return here
     rates = rates_on(books, day, place)
-    return TaxRules(rates, here.answers if rates else dict.fromkeys(here.answers, False), here.method)
+    return TaxRules(rates, here.answers if rates else dict.fromkeys(here.answers, False), here.method, here.split)
 
 
 def rates_on(books: Books, day: date, place: str | None = None) -> tuple[Rate, ...]:
@@ -92,17 +93,22 @@ def add_rate(
 
 
 def answers_on(books: Books, day: date) -> dict[str, bool]:
-    """Class to taxed or not, for the classes with an answer that holds that day."""
+    """Class to taxed or not, for the classes with an answer that holds that day; a split class counts as taxed."""
+    return {row["class"]: bool(row["taxed"]) for row in _answer_rows(books, day)}
+
+
+def split_classes_on(books: Books, day: date) -> frozenset[str]:
+    """The classes that are taxed as far as the other lines of a slip are, by price."""
+    return frozenset(row["class"] for row in _answer_rows(books, day) if row["rule"] == "split")
+
+
+def _answer_rows(books: Books, day: date) -> list[Row]:
     rows = books.rows(
-        "select class, taxed, until_date from class_answer where from_date <= ? order by class, from_date, id",
+        "select class, taxed, rule, until_date from class_answer where from_date <= ? order by class, from_date, id",
         (day.isoformat(),),
     )
     latest = {row["class"]: row for row in rows}
-    return {
-        name: bool(row["taxed"])
-        for name, row in latest.items()
-        if row["until_date"] is None or row["until_date"] >= day.isoformat()
-    }
+    return [row for row in latest.values() if row["until_date"] is None or row["until_date"] >= day.isoformat()]
 
 
 def answer_class(
@@ -113,6 +119,8 @@ def answer_class(
     asked: str,
     from_date: date,
     until_date: date | None = None,
+    *,
+    is_split: bool = False,
 ) -> None:
     """Her state's answer on a class, shipped or her own, and whom she asked. Raises NotPossible, NotUnderstood."""
     if until_date is not None and until_date < from_date:
@@ -125,6 +133,7 @@ def answer_class(
         from_date=from_date.isoformat(),
         until_date=until_date.isoformat() if until_date else None,
         made_on=books.today.isoformat(),
+        rule="split" if is_split else None,
     )
 
 
@@ -186,6 +195,16 @@ def _filing_period(books: Books, day: date) -> Period:
 def choose_sourcing(books: Books, write: Writing, sourcing: str, asked: str) -> None:
     """Where her state taxes what is sent: at her own place (origin) or where it arrives (destination)."""
     choose(write, SOURCING, sourcing, books.today, books.today, read_text(asked, "asked"))
+
+
+def answer_bad_debts(books: Books, write: Writing, claimed: bool, asked: str) -> None:
+    """Her state's answer on the tax of a balance written off: it may be claimed back, or not."""
+    choose(write, _BAD_DEBTS, "yes" if claimed else "no", books.today, books.today, read_text(asked, "asked"))
+
+
+def claims_bad_debt_tax(books: Books) -> bool:
+    """Whether her state lets her claim the tax of a balance written off; until she asked, it does not."""
+    return chosen(books, _BAD_DEBTS, books.today) == "yes"
 
 
 def _add_jurisdiction(write: Writing, name: str, level: Level, place: str | None) -> int:

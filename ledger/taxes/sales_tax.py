@@ -7,7 +7,7 @@ whole slip or per line, at the seller's choice; state and local tax together.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
@@ -34,11 +34,15 @@ class Rate:
 
 @dataclass(frozen=True)
 class TaxRules:
-    """What holds on the day of a sale. answers: class to taxed or not, for the classes that she has an answer on."""
+    """What holds on the day of a sale. answers: class to taxed or not, for the classes that she has an answer on.
+
+    split: classes such as delivery that are taxed as far as the other lines are, by price.
+    """
 
     rates: tuple[Rate, ...]
     answers: Mapping[str, bool]
     method: Method = "slip"
+    split: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True)
@@ -52,11 +56,15 @@ class Charge:
 
 @dataclass(frozen=True)
 class TreatedCharge:
-    """A charge with its treatment. base_cents: the charge without any tax in it."""
+    """A charge with its treatment. base_cents: the charge without any tax in it.
+
+    place: which of the charges it is, or is a part of, where a charge is split over what is taxed and what is not.
+    """
 
     charge: Charge
     treatment: Treatment
     base_cents: int
+    place: int
 
 
 @dataclass(frozen=True)
@@ -93,25 +101,43 @@ def percent_sum(rates: Sequence[Rate]) -> Decimal:
 
 def tax_on(charges: Sequence[Charge], rules: TaxRules, *, exempt: bool = False) -> SlipTax:
     """The tax on charges after discount. Raises NotPossible where a class is taxed and no rate is in force."""
-    treated = [TreatedCharge(each, _treatment(each, rules, exempt), each.cents) for each in charges]
+    treated = _treated(charges, rules, exempt)
     taxed = [place for place, each in enumerate(treated) if each.treatment == "taxed"]
     if taxed and not rules.rates:
         raise NotPossible(
-            f"«{charges[taxed[0]].class_name}» is taxed, but no rate is in force on that day.",
+            f"«{treated[taxed[0]].charge.class_name}» is taxed, but no rate is in force on that day.",
             "Enter the rate with «twopurse tax rate».",
             "rate",
         )
     parts = [0] * len(rules.rates)
-    for places in _rounded_together(charges, taxed, rules.method):
-        bases, taxes = _tax_of([charges[place] for place in places], rules.rates)
+    for places in _rounded_together([each.charge for each in treated], taxed, rules.method):
+        bases, taxes = _tax_of([treated[place].charge for place in places], rules.rates)
         for place, base in zip(places, bases, strict=True):
-            treated[place] = TreatedCharge(charges[place], "taxed", base)
+            treated[place] = replace(treated[place], base_cents=base)
         parts = [part + tax for part, tax in zip(parts, taxes, strict=True)]
     base_cents = sum(treated[place].base_cents for place in taxed)
     by_jurisdiction = (
         JurisdictionTax(rate, base_cents, part) for rate, part in zip(rules.rates, parts, strict=True) if taxed
     )
     return SlipTax(tuple(treated), tuple(by_jurisdiction))
+
+
+def _treated(charges: Sequence[Charge], rules: TaxRules, exempt: bool) -> list[TreatedCharge]:
+    """Every charge with its treatment; one of a split class as two, the taxed part first."""
+    whole = [each for each in charges if each.class_name not in rules.split]
+    taxed_cents = sum(each.cents for each in whole if _treatment(each, rules, exempt) == "taxed")
+    all_cents = sum(each.cents for each in whole)
+    treated = []
+    for place, each in enumerate(charges):
+        treatment = _treatment(each, rules, exempt)
+        if each.class_name in rules.split and treatment == "taxed" and all_cents:
+            part = round_half_up(Fraction(each.cents * taxed_cents, all_cents))
+            rest = replace(each, cents=each.cents - part)
+            treated.append(TreatedCharge(replace(each, cents=part), "taxed", part, place))
+            treated.append(TreatedCharge(rest, "not taxed", rest.cents, place))
+        else:
+            treated.append(TreatedCharge(each, treatment, each.cents, place))
+    return [each for each in treated if each.charge.cents or each.charge.cents == charges[each.place].cents]
 
 
 def _treatment(charge: Charge, rules: TaxRules, exempt: bool) -> Treatment:

@@ -1,0 +1,113 @@
+"""Wrong tax put right, worked out: the tax that a standing sale should have had, beside the tax that was taken.
+
+The sale's charge stays. One entry of its own day takes every tax line of the sale back and enters the right ones, so
+that the worksheet of that day shows both. What the customer did not pay she owes, or the workshop bears it; what was
+taken too much goes back to her, or stays owed to the state where it cannot.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import Literal
+
+from ledger.books.accounts import Account, Accounts
+from ledger.books.drafts import Draft, SlipLine, TaxLine, postings
+from ledger.errors import NotPossible
+from ledger.jobs.payments import ACCOUNT_OF
+from ledger.jobs.standing_sale import StandingSale
+from ledger.money import plain_decimal
+from ledger.taxes.sales_tax import Charge, SlipTax, TaxRules, tax_on
+
+# Who makes the difference good: the customer owes it or gets it back this way, or the workshop bears it.
+Borne = Literal["owed", "workshop", "cash", "check", "card", "transfer"]
+BORNE: tuple[Borne, ...] = ("owed", "workshop", "cash", "check", "card", "transfer")
+
+
+@dataclass(frozen=True)
+class RetaxRequest:
+    """borne: how the difference is settled; any way but `owed` and `workshop` hands money over or takes it in."""
+
+    job: int
+    why: str
+    borne: Borne = "owed"
+
+
+@dataclass(frozen=True)
+class RetaxFacts:
+    """rules: what holds for the sale's own day, as the books know it now."""
+
+    sale: StandingSale
+    rules: TaxRules
+    is_exempt: bool
+    job: int
+    piece: str
+    party: int
+    accounts: Accounts
+
+
+@dataclass(frozen=True)
+class Retaxed:
+    """difference_cents: above zero where too little was taken."""
+
+    tax: SlipTax
+    difference_cents: int
+    draft: Draft
+
+
+def settle(facts: RetaxFacts, request: RetaxRequest, today: date) -> Retaxed:
+    """Work the right tax out. Raises NotPossible where the tax that was taken is right."""
+    sale = facts.sale
+    tax = tax_on([Charge(each.class_name, each.cents) for each in sale.slip], facts.rules, exempt=facts.is_exempt)
+    back = tuple(replace(each, base=-each.base, cents=-each.cents) for each in sale.taxes)
+    right = tuple(
+        TaxLine(each.rate.id, plain_decimal(each.rate.percent), each.base_cents, each.tax_cents) for each in tax.taxes
+    )
+    if _sums(back) == {rate: -cents for rate, cents in _sums(right).items()}:
+        raise NotPossible(
+            "The tax of this sale is what the rates and answers in the books make it.",
+            "Put the rate or the answer right first, with «twopurse tax».",
+            "job",
+        )
+    difference = tax.tax_cents - sale.tax_cents
+    lines = postings(
+        *((facts.accounts["sales_tax_payable"], -each.cents) for each in (*back, *right)),
+        (_bearer(request, facts.accounts), difference),
+    )
+    draft = Draft(
+        on=today,
+        kind="retax",
+        text=f"Sales tax put right: {request.why}"[:500],
+        postings=lines,
+        who=facts.party,
+        job=facts.job,
+        slip=_slip_lines(sale, tax),
+        taxes=(*back, *right),
+    )
+    return Retaxed(tax, difference, draft)
+
+
+def _slip_lines(sale: StandingSale, tax: SlipTax) -> tuple[SlipLine, ...]:
+    """The sale's lines taken back and entered again with the treatment that is right."""
+    back = tuple(replace(each, cents=-each.cents) for each in sale.slip)
+    right = tuple(
+        SlipLine(each.charge.class_name, each.base_cents, each.treatment, sale.slip[each.place].job_line)
+        for each in tax.charges
+    )
+    return (*back, *right)
+
+
+def _sums(lines: tuple[TaxLine, ...]) -> dict[int, int]:
+    sums: dict[int, int] = {}
+    for each in lines:
+        sums[each.rate] = sums.get(each.rate, 0) + each.cents
+    return {rate: cents for rate, cents in sums.items() if cents}
+
+
+def _bearer(request: RetaxRequest, accounts: Accounts) -> Account:
+    """What the difference stands against."""
+    if request.borne == "owed":
+        return accounts["owed_by_customers"]
+    if request.borne == "workshop":
+        return accounts["licenses_and_taxes"]
+    return accounts[ACCOUNT_OF[request.borne]]
