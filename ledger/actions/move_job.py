@@ -12,10 +12,14 @@ from ledger.jobs.records import add_event, read_job, read_job_to_act
 
 # The statuses from which each event can follow.
 _FROM = {"in": ("asked", "booked"), "ready": ("in-hand",), "back": ("in-hand", "ready")}
-_SENTENCES = {
-    "in": "comes in only where it was asked about or booked",
-    "ready": "is made ready only from in hand",
-    "back": "goes back only while the piece is here",
+_LOOK = "See it with «twopurse job show»."
+_SAID = {
+    "asked": "was asked about, and the piece is not here",
+    "booked": "is booked, and the piece is not here",
+    "in-hand": "is here already",
+    "ready": "is here, and ready already",
+    "gone": "is picked up already",
+    "called-off": "was called off",
 }
 
 
@@ -30,10 +34,7 @@ def perform(books: Books, request: MoveRequest) -> Job:
     with books.writing() as write:
         job = read_job_to_act(books, request.job)
         if job.status not in _FROM[request.event]:
-            raise NotPossible(
-                f"Job {job.id} is {job.status}, and a job {_SENTENCES[request.event]}.",
-                "See it with «twopurse job show».",
-                "job",
-            )
+            do = f"Say «twopurse job in {job.id}» when it comes." if job.status in _FROM["in"] else _LOOK
+            raise NotPossible(f"Job {job.id} {_SAID[job.status]}.", do, "job")
         add_event(books, write, job.id, request.event)
         return read_job(books, job.id)

@@ -17,6 +17,8 @@ DOCUMENT_LIMIT_BYTES = 20 * 1024 * 1024
 def read_document(path: Path, field: str = "document") -> bytes:
     """The bytes of a file to attach. Raises NotFound or NotPossible: no such file, empty, or above 20 MB."""
     try:
+        if not path.is_file():
+            raise NotFound(f"{path} is no file.", "Choose the file with the picture or the scan.", field)
         size = path.stat().st_size
         if size > DOCUMENT_LIMIT_BYTES:
             raise NotPossible(

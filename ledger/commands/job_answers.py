@@ -7,21 +7,17 @@ from typing import Any
 from ledger.actions.take_in import WantedLine
 from ledger.books.books import Books
 from ledger.commands.manners import amount_in, day_or_none
+from ledger.jobs.expected import expected
 from ledger.jobs.job import Job
 from ledger.jobs.records import read_intake
-from ledger.jobs.slip import work_out_slip
 from ledger.money import plain_decimal, read_quantity
-from ledger.taxes.certificates import newest_certificate
-from ledger.taxes.rules import rules_on
 
 
 def job_data(books: Books, job: Job, entry: int | None = None) -> dict[str, Any]:
-    """A job with its lines and the tax that pickup today would take, none where the customer is exempt today."""
+    """A job with its lines and the tax that pickup today would take, or that it took."""
     amount = amount_in(books.currency)
     intake = read_intake(books, job.id)
-    certificate = newest_certificate(books, job.customer.party.id)
-    exempt = certificate is not None and certificate.is_valid(books.today)
-    slip = work_out_slip(job.charges, rules_on(books, books.today), exempt=exempt)
+    found = expected(books, job)
     return {
         "job": job.id,
         "status": job.status,
@@ -47,10 +43,10 @@ def job_data(books: Books, job: Job, entry: int | None = None) -> dict[str, Any]
         ],
         "top_up": amount(job.pricing.top_up_cents),
         "rush": amount(job.pricing.rush_cents),
-        "subtotal": amount(slip.subtotal_cents),
-        "tax_expected": amount(slip.tax_cents),
-        "total_expected": amount(slip.total_cents),
-        "unanswered": list(slip.tax.unanswered),
+        "subtotal": amount(found.subtotal_cents),
+        "tax_expected": amount(found.tax_cents) if found.tax_cents is not None else None,
+        "total_expected": amount(found.total_cents),
+        "unanswered": list(found.unanswered),
         "deposit": amount(job.deposit_cents),
         "owed": amount(job.owed_cents),
         "sale": job.sale,
@@ -66,11 +62,12 @@ def job_lines(data: dict[str, Any]) -> list[str]:
         f"  {each['name']:<24}{each['quantity']:>10} {each['unit']:<6} at {each['rate']:<9}{each['amount']:>11}"
         for each in data["lines"]
     ]
-    totals = [("Subtotal", "subtotal"), ("Sales tax, as of today", "tax_expected")]
+    tax_words = "Sales tax taken" if data["sale"] else "Sales tax, as of today"
+    totals = [("Subtotal", "subtotal"), (tax_words, "tax_expected")]
     sometimes = [("Minimum charge", "top_up"), ("Rush", "rush"), ("Deposit held", "deposit"), ("Still owed", "owed")]
     told = [each for each in sometimes[:2] if _moves(data[each[1]])] + totals
     told += [each for each in sometimes[2:] if _moves(data[each[1]])]
-    lines += [f"  {name:<51}{data[key]:>11}" for name, key in told]
+    lines += [f"  {name:<51}{data[key] or 'no rate yet':>11}" for name, key in told]
     return [*lines, *(f"  {line}" for line in unanswered_lines(data["unanswered"]))]
 
 

@@ -8,8 +8,11 @@ from typing import Any, TypeVar
 import click
 
 from ledger.actions.registry import act_of_verb
+from ledger.books.balances import balance, read_accounts
+from ledger.books.books import Books
 from ledger.books.entries import read_entry
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_number, read_path
+from ledger.jobs.records import read_job
 from ledger.money import read_amount
 
 _Call = TypeVar("_Call", bound=Callable[..., Any])
@@ -54,6 +57,7 @@ def spend(session: Session, amount: str, home: str | None, document: str | None,
         }
         lines = [f"Entry {sealed.number}: workshop {data['business']}, household {data['personal']}."]
         lines += [f"Between the purses: {crossing['kind']} {crossing['amount']}."] if crossing else []
+        lines += overdrawn(books, request.paid_from)
         return Answer(data, lines)
 
 
@@ -105,7 +109,10 @@ def reverse(session: Session, entry: int, why: str) -> Answer:
 
     with session.books() as books:
         sealed = act.perform(books, act.ReverseRequest(entry, why))
-        return Answer({"entry": sealed.number, "reverses": entry}, [f"Entry {sealed.number} reverses entry {entry}."])
+        lines = [f"Entry {sealed.number} reverses entry {entry}."]
+        job = read_entry(books, entry).job
+        lines += [f"Job {job} is {read_job(books, job).status} now."] if job is not None else []
+        return Answer({"entry": sealed.number, "reverses": entry}, lines)
 
 
 def _transfer(
@@ -118,7 +125,16 @@ def _transfer(
         sealed = transfer.perform(books, transfer.TransferRequest(kind, cents, from_account, to_account, why))
         moved = max(each.cents for each in read_entry(books, sealed.number).postings)
         data = {"entry": sealed.number, "amount": amount_in(books.currency)(moved)}
-        return Answer(data, [f"Entry {sealed.number}: {data['amount']} from {from_account} to {to_account}."])
+        said = f"Entry {sealed.number}: {data['amount']} from {from_account} to {to_account}."
+        return Answer(data, [said, *overdrawn(books, from_account)])
+
+
+def overdrawn(books: Books, name: str) -> list[str]:
+    """A sentence where an account that holds money holds less than none; a card may."""
+    account = read_accounts(books).named(name)
+    if account.kind != "asset" or balance(books, account.role or "", books.today) >= 0:
+        return []
+    return [f"«{account.name}» is below zero now: is the amount right, or is something not entered yet?"]
 
 
 COMMANDS = (spend, move, draw, put_in, pay_back, reverse)
