@@ -85,6 +85,7 @@ def _opened(folder: Path, connection: sqlite3.Connection, clock: Clock, ended_un
     version = connection.execute("pragma user_version").fetchone()[0]
     _check_version(version, books_file(folder))
     if version < newest_version():
+        _check_older_schema(connection, version)
         migrate(connection, folder, shipped_migrations())
     damage = _damage(connection, ended_uncleanly)
     if damage is not None:
@@ -124,6 +125,15 @@ def _build(building: Path, clock: Clock, settings: Settings, first_rows: Callabl
         raise refusal_for(error) from error
     finally:
         connection.close()
+
+
+def _check_older_schema(connection: sqlite3.Connection, version: int) -> None:
+    if schema_digest(connection) != shipped_digests()[version]:
+        raise BooksNotUsable(
+            f"The schema of these books is not that of books version {version}, which they claim to have.",
+            "Restore a backup with «twopurse restore».",
+            "books",
+        )
 
 
 def _damage(connection: sqlite3.Connection, ended_uncleanly: bool) -> str | None:

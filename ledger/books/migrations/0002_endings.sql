@@ -14,7 +14,7 @@ create table gift_certificate (
     code text not null unique check (length(code) between 1 and 40 and instr(code, char(0)) = 0),
     entry integer not null references entry (number),
     party integer references party (id),
-    on_date text not null check (date(on_date, '+0 days') = on_date)
+    on_date text not null check (date(on_date, '+0 days') is on_date)
 ) strict;
 --guard gift_certificate id; code
 
@@ -48,7 +48,7 @@ create table shipment (
     carrier text check (instr(carrier, char(0)) = 0),
     tracking text check (instr(tracking, char(0)) = 0),
     insured integer not null check (insured between 0 and 100000000000000),
-    on_date text not null check (date(on_date, '+0 days') = on_date)
+    on_date text not null check (date(on_date, '+0 days') is on_date)
 ) strict;
 create index shipment_by_job on shipment (job, id);
 --guard shipment id
@@ -66,7 +66,7 @@ create table notice (
     id integer primary key,
     job integer not null references job (id),
     how text not null check (length(how) between 1 and 500 and instr(how, char(0)) = 0),
-    on_date text not null check (date(on_date, '+0 days') = on_date)
+    on_date text not null check (date(on_date, '+0 days') is on_date)
 ) strict;
 create index notice_by_job on notice (job, id);
 --guard notice id
