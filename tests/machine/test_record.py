@@ -138,7 +138,7 @@ def test_jobs_left_looks_at_the_last_ninety_days(books: Books) -> None:
 
 
 def test_a_sale_of_long_ago_that_is_undone_today_takes_no_job_away_from_the_recent_ones(books: Books) -> None:
-    old = sell(books, JANUARY, "40.00")
+    old = sell(books, JANUARY, "40.00", "owed")
     for day in (date(2026, 6, 1), date(2026, 6, 2), date(2026, 6, 3)):
         sell(books, day, "100.00")
     reversed_entry(on_day(books, date(2026, 6, 4)), old)

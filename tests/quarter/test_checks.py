@@ -32,6 +32,8 @@ SLIPS = "job income equals the slips"
 TAX = "sales tax collected equals what its account took in"
 DEPOSITS = "deposits held equal those of the jobs"
 OWED = "owed by customers equals the open balances"
+GIFTS = "gift certificates equal their list"
+CARDS = "card money equals the payments not paid out"
 CROSSING = "the workshop mirror equals the crossing accounts"
 
 
@@ -74,9 +76,9 @@ def posting_of(role: str, kind: str) -> str:
     )
 
 
-def test_the_seven_checks_pass_on_books_that_were_kept(books: Books) -> None:
+def test_the_checks_pass_on_books_that_were_kept(books: Books) -> None:
     checks = run_checks(books, START, END)
-    assert [each.name for each in checks] == [BUSINESS, PERSONAL, SLIPS, TAX, DEPOSITS, OWED, CROSSING]
+    assert {BUSINESS, PERSONAL, SLIPS, TAX, DEPOSITS, OWED, GIFTS, CARDS, CROSSING} <= {each.name for each in checks}
     assert failed(books) == {}
     assert prove(books).ok
 
