@@ -3,27 +3,37 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from datetime import date, timedelta
 from functools import cache
 
 from ledger.errors import NotUnderstood
-from ledger.money import Currency, read_amount
+from ledger.money import MAX_CENTS, Currency, read_amount
 
-_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-_PARTS = re.compile(r"([0-9]{1,4})[/.\-]([0-9]{1,2})(?:[/.\-]([0-9]{1,4}))?")
+_DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+# Germans write 14.3. with a point after the month.
+_PARTS = re.compile(r"([0-9]{1,4})[/.\-] ?([0-9]{1,2})(?:[/.\-] ?([0-9]{1,4})|\.)?")
+_YEARS_AT_MOST = 8
+_DECIMAL_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
 
 
 def typed_amount(text: str, currency: Currency, locale: str, field: str, *, zero: bool = False) -> int:
     """Cents from `42.5`, `1,204.10` or a small sum such as `12.50+3`. Raises NotUnderstood.
 
-    The signs for thousands and decimals are those of the locale; a point alone is always read as decimals too.
+    The signs for thousands and decimals are those of the locale; where they leave it open, a point stands for decimals.
     """
-    terms = text.strip().replace("\N{NO-BREAK SPACE}", " ").split("+")
-    cents = [_term(each, currency, locale, field, zero or len(terms) > 1) for each in terms]
-    total = sum(cents)
+    terms = text.split("+")
+    total = sum(_term(each, currency, locale, field, zero or len(terms) > 1) for each in terms)
+    if total > MAX_CENTS:
+        raise NotUnderstood("The sum is too large an amount.", "Check the number of digits.", field)
     if not total and not zero:
         raise NotUnderstood("The amount is zero.", "Give an amount above zero.", field)
     return total
+
+
+def with_points(text: str, locale: str) -> str:
+    """Numbers with a point for decimals, where the locale writes them with a comma: `142,5` is no two numbers there."""
+    return _DECIMAL_COMMA.sub(".", text) if _symbols(locale)[1] == "," else text
 
 
 def typed_date(text: str, today: date, locale: str, field: str) -> date:
@@ -31,40 +41,44 @@ def typed_date(text: str, today: date, locale: str, field: str) -> date:
 
     Raises NotUnderstood. Month and day stand in the locale's order; `2026-03-14` is read everywhere.
     """
-    words = text.strip().casefold()
+    words = " ".join(text.casefold().split())
     if words in ("", "today"):
         return today
     if words == "yesterday":
         return today - timedelta(days=1)
-    weekday = words.removeprefix("last ").strip()[:3]
-    if weekday in _DAYS and words.removeprefix("last ").strip().isalpha():
-        back = (today.weekday() - _DAYS.index(weekday)) % 7
-        return today - timedelta(days=back or 7)
-    return _written_date(words, today, locale, field)
+    weekday = _weekday(words.removeprefix("last "))
+    if weekday is not None:
+        return today - timedelta(days=(today.weekday() - weekday) % 7 or 7)
+    return _written_date(words, today, locale, field, to_come=False)
 
 
 def typed_future_date(text: str, today: date, locale: str, field: str) -> date:
     """A day to come: as `typed_date`, but `3/14` and `fri` are the next such day. Raises NotUnderstood."""
-    words = text.strip().casefold()
-    weekday = words.removeprefix("next ").strip()[:3]
-    if weekday in _DAYS and words.removeprefix("next ").strip().isalpha():
-        return today + timedelta(days=(_DAYS.index(weekday) - today.weekday() - 1) % 7 + 1)
+    words = " ".join(text.casefold().split())
+    weekday = _weekday(words.removeprefix("next "))
+    if weekday is not None:
+        return today + timedelta(days=(weekday - today.weekday() - 1) % 7 + 1)
     if words == "tomorrow":
         return today + timedelta(days=1)
-    day = typed_date(text, today, locale, field)
-    found = _PARTS.fullmatch(words)
-    if found and found[3] is None and day < today:
-        return _day(day.year + 1, day.month, day.day, text, field)
-    return day
+    if _PARTS.fullmatch(words):
+        return _written_date(words, today, locale, field, to_come=True)
+    return typed_date(text, today, locale, field)
+
+
+def _weekday(word: str) -> int | None:
+    """The number of a weekday from three of its letters or more; `last month` is none."""
+    found = (number for number, name in enumerate(_DAYS) if len(word) >= 3 and name.startswith(word))
+    return next(found, None)
 
 
 def _term(text: str, currency: Currency, locale: str, field: str, zero: bool) -> int:
     group, decimal = _symbols(locale)
-    plain = text.strip().replace(" ", "")
-    if decimal != "." and decimal in plain:
-        plain = plain.replace(group, "").replace(decimal, ".")
-    elif group in plain and _grouped(plain, group):
-        plain = plain.replace(group, "")
+    # Whatever space a locale or a keyboard has between thousands.
+    plain = "".join(" " if each.isspace() else each for each in text.strip())
+    for sign in (" ", group):
+        plain = _without_thousands(plain, sign, decimal)
+    if decimal != ".":
+        plain = plain.replace(decimal, ".")
     if plain.startswith("."):
         plain = "0" + plain
     try:
@@ -75,33 +89,45 @@ def _term(text: str, currency: Currency, locale: str, field: str, zero: bool) ->
         raise
 
 
-def _grouped(text: str, group: str) -> bool:
-    """Whether every sign for thousands stands before three digits, so that `1,5` is not read as 15."""
-    return re.fullmatch(rf"[0-9]{{1,3}}({re.escape(group)}[0-9]{{3}})+(\.[0-9]+)?", text) is not None
+def _without_thousands(text: str, sign: str, decimal: str) -> str:
+    """The number without its signs for thousands, where each of them stands before three digits: `1,5` is not 15."""
+    one, point = re.escape(sign), re.escape(decimal)
+    grouped = re.fullmatch(rf"-?[0-9]{{1,3}}({one}[0-9]{{3}})+({point}[0-9]*)?", text)
+    return text.replace(sign, "") if grouped else text
 
 
-def _written_date(words: str, today: date, locale: str, field: str) -> date:
+def _written_date(words: str, today: date, locale: str, field: str, *, to_come: bool) -> date:
     found = _PARTS.fullmatch(words)
     if found is None:
         raise NotUnderstood("This is no date.", "Write today, yesterday, 3/14 or 2026-03-14.", field)
     first, second, third = int(found[1]), int(found[2]), found[3]
-    if len(found[1]) == 4:
-        if third is None:
-            raise NotUnderstood("This date has no day.", "Write it like 2026-03-14.", field)
+    if len(found[1]) > 2:
+        if third is None or len(found[1]) != 4:
+            raise NotUnderstood("This is no whole date.", "Write it like 2026-03-14.", field)
         return _day(first, second, int(third), words, field)
-    month, day_number = (first, second) if _month_first(locale) else (second, first)
-    if third is not None:
-        year = int(third) if len(third) == 4 else 2000 + int(third)
-        return _day(year, month, day_number, words, field)
-    day = _day(today.year, month, day_number, words, field)
-    return day if day <= today else _day(today.year - 1, month, day_number, words, field)
+    month, day = (first, second) if _month_first(locale) else (second, first)
+    if third is None:
+        return _nearest(month, day, today, to_come, words, field)
+    if len(third) not in (2, 4):
+        raise NotUnderstood("This year cannot be read.", "Give it with two or four digits.", field)
+    return _day(int(third) if len(third) == 4 else 2000 + int(third), month, day, words, field)
+
+
+def _nearest(month: int, day: int, today: date, to_come: bool, text: str, field: str) -> date:
+    """The next such day from today on, or the latest until today: 29 February may be eight years away."""
+    for years in range(_YEARS_AT_MOST + 1):
+        with suppress(ValueError):
+            found = date(today.year + (years if to_come else -years), month, day)
+            if (found >= today) if to_come else (found <= today):
+                return found
+    return _day(today.year, month, day, text, field)
 
 
 def _day(year: int, month: int, day: int, text: str, field: str) -> date:
     try:
         return date(year, month, day)
     except ValueError:
-        raise NotUnderstood(f"There is no day {text}.", "Check month and day.", field) from None
+        raise NotUnderstood(f"«{text}» is no day of the calendar.", "Check month and day.", field) from None
 
 
 @cache
