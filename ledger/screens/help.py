@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from textwrap import wrap
 from typing import ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import VerticalScroll
+from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from ledger.actions.registry import acts_of_room
 from ledger.screens.doors import door
+from ledger.screens.keys import KeyLine
 from ledger.screens.showing import plain_lines, plain_text
 
 # Two sentences at most for each word; the caution where there is one.
@@ -21,6 +23,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     "bench": (
         "Deposit: money held until pickup. It is the customer's until then, and no income in these books.",
         "Declared value: what the customer says the piece is worth. Your insurance agent will ask for the highest sum.",
+        "Back: the piece goes home with the work not done; the job stays booked.",
     ),
     "money": (
         "Draw: money that you take out of the workshop. It is no expense, whatever it is for.",
@@ -46,45 +49,83 @@ WORDS: dict[str, tuple[str, ...]] = {
 }
 
 
-class HelpPage(ModalScreen[None]):
-    """Help over a room."""
+# What every room but home has beside its acts.
+_MOVING = ("Tab", "to the other part of the room; arrows and page keys go through it")
+_WIDTH = 70
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,enter,question_mark,q", "close", "Close")]
+
+class HelpPage(ModalScreen[None]):
+    """Help over a room. own_keys: what the room has beside its acts, as key and words."""
+
+    KEYS: ClassVar[tuple[Binding, ...]] = (Binding("escape", "close", "back", key_display="Esc"),)
+    BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("enter,question_mark,q", "close", "Close", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
     HelpPage {
         align: center middle;
     }
-    HelpPage > VerticalScroll {
-        width: 74;
+    HelpPage > Vertical {
+        width: 76;
         max-width: 100%;
         height: auto;
-        max-height: 95%;
+        max-height: 100%;
         border: round $primary;
         border-title-color: $primary;
+        border-title-style: bold;
         background: $surface;
         padding: 0 1;
     }
+    HelpPage VerticalScroll {
+        height: auto;
+        max-height: 80vh;
+    }
+    HelpPage KeyLine {
+        dock: bottom;
+        background: $surface;
+        padding: 0;
+    }
     """
 
-    def __init__(self, room: str) -> None:
+    def __init__(self, room: str, own_keys: Sequence[tuple[str, str]] = ()) -> None:
         super().__init__()
         self.room = room
+        self.own_keys = own_keys
 
     def compose(self) -> ComposeResult:
-        with VerticalScroll() as frame:
+        with Vertical() as frame:
             frame.border_title = plain_text(door(self.room).title)
-            yield Static(plain_lines(help_lines(self.room)), markup=False)
+            with VerticalScroll():
+                yield Static(plain_lines(help_lines(self.room, self.own_keys)), markup=False)
+            yield KeyLine(self.KEYS)
 
     def action_close(self) -> None:
         self.dismiss(None)
 
 
-def help_lines(room: str) -> Iterator[str]:
+def help_lines(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> Iterator[str]:
     """The help of a room as lines."""
     yield door(room).purpose
     yield ""
     for each in acts_of_room(room):
-        yield f"  {each.key}  {each.words}: {each.help}"
-    yield "  1 to 6  the rooms    Esc  home    /  find    Ctrl+Q  quit"
-    yield ""
-    yield from WORDS[room]
+        if each.key:
+            yield from _beside(each.key, f"{each.words}. {first_sentence(each.help)}")
+    for key, words in own_keys:
+        yield from _beside(key, words)
+    yield from _beside("1 to 6", "the rooms")
+    if room != "home":
+        yield from _beside(*_MOVING)
+        yield from _beside("Esc", "home")
+    yield from _beside("/", "find a room, an act, a customer or a piece")
+    yield from _beside("Ctrl+Q", "quit")
+    for paragraph in WORDS[room]:
+        yield ""
+        yield from wrap(paragraph, _WIDTH)
+
+
+def first_sentence(text: str) -> str:
+    """The sentence of an act's help that stands in lists."""
+    return text.partition(". ")[0].removesuffix(".") + "."
+
+
+def _beside(key: str, words: str) -> Iterator[str]:
+    """A key, and its words hanging to the right of it."""
+    return iter(wrap(words, _WIDTH, initial_indent=f"{key:<8}", subsequent_indent=" " * 8))

@@ -1,8 +1,8 @@
-"""The line of keys at the foot of a room: it wraps between keys where it must, and each key can be clicked."""
+"""The line of keys at the foot of a room or a form: it wraps between keys, and each can be clicked."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import ClassVar
 
 from textual import events
@@ -11,10 +11,13 @@ from textual.content import Content
 from textual.widgets import Static
 
 _GAP = "  "
+_MOST_LINES = 2
+# Find, help and the way back.
+_KEPT_AT_THE_END = 3
 
 
 class KeyLine(Static):
-    """The keys of a room that are worth a place, in the order of the table of acts."""
+    """The keys that are worth a place, in the order given."""
 
     DEFAULT_CSS: ClassVar[str] = """
     KeyLine {
@@ -29,23 +32,31 @@ class KeyLine(Static):
     }
     """
 
-    def __init__(self, bindings: list[Binding]) -> None:
+    def __init__(self, bindings: Sequence[Binding]) -> None:
         super().__init__("", markup=False)
         self._shown = [each for each in bindings if each.show]
 
     def on_resize(self, event: events.Resize) -> None:
-        lines = [Content(_GAP).join(map(_key, line)) for line in self._lines(event.size.width)]
+        lines = self.fitting(event.size.width - self.gutter.width)
         # After this round of layout, which would not make room for a second line.
-        self.call_after_refresh(self.update, Content("\n").join(lines))
+        self.call_after_refresh(self.update, Content("\n").join(Content(_GAP).join(map(_key, line)) for line in lines))
 
-    def _lines(self, width: int) -> Iterator[list[Binding]]:
-        line: list[Binding] = []
-        for each in self._shown:
-            if line and len(_GAP.join(map(_words, [*line, each]))) > width:
-                yield line
-                line = []
-            line.append(each)
-        yield line
+    def fitting(self, width: int) -> list[list[Binding]]:
+        """The keys as lines. Where they take too many, acts before the last three keys are left to help and palette."""
+        shown = list(self._shown)
+        while len(lines := list(_lines(shown, width))) > _MOST_LINES and len(shown) > _KEPT_AT_THE_END:
+            del shown[-_KEPT_AT_THE_END - 1]
+        return lines
+
+
+def _lines(bindings: Sequence[Binding], width: int) -> Iterator[list[Binding]]:
+    line: list[Binding] = []
+    for each in bindings:
+        if line and len(_GAP.join(map(_words, [*line, each]))) > width:
+            yield line
+            line = []
+        line.append(each)
+    yield line
 
 
 def _words(binding: Binding) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from textual.theme import Theme
 
+# `scrim` lies over a room while a form is open; without colour it hides the room, which could not be dimmed.
 # Indigo cloth on unbleached cotton, and the same by lamplight; the accents are madder, weld and walnut.
 DAYLIGHT = Theme(
     name="daylight",
@@ -20,6 +21,7 @@ DAYLIGHT = Theme(
     success="#2d5f3a",
     warning="#7a4e00",
     error="#99202c",
+    variables={"scrim": "#f6f1e6b3"},
 )
 LAMPLIGHT = Theme(
     name="lamplight",
@@ -34,6 +36,7 @@ LAMPLIGHT = Theme(
     success="#93cf9f",
     warning="#e8bd6a",
     error="#f29aa2",
+    variables={"scrim": "#15171fb3"},
 )
 # Without colour at all: light grey on black, states told by words, markers and reverse alone.
 PLAIN = Theme(
@@ -49,6 +52,7 @@ PLAIN = Theme(
     success="#ffffff",
     warning="#ffffff",
     error="#ffffff",
+    variables={"scrim": "#000000"},
 )
 THEMES = (DAYLIGHT, LAMPLIGHT, PLAIN)
 
