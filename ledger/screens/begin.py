@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 from pathlib import Path
 from typing import ClassVar, TypeVar
@@ -18,10 +18,11 @@ from ledger.books.clock import Clock
 from ledger.errors import NotUnderstood, Refused
 from ledger.money import Currency, currency_from_code, read_percent
 from ledger.screens.forms.field import Asked, Field
-from ledger.screens.key_order import KeysInOrder
+from ledger.screens.forms.leaving import Leaving
+from ledger.screens.keys import KeyLine
+from ledger.screens.program import Program
 from ledger.screens.reading import typed_amount
 from ledger.screens.showing import plain_lines, plain_text
-from ledger.screens.themes import THEMES, default_theme
 from ledger.text import read_name
 
 NOT_YET_KNOWN = ("", "?", "not yet known", "unknown")
@@ -49,14 +50,19 @@ EXPLAINED = (
 Read = TypeVar("Read")
 
 
-class BeginApp(KeysInOrder):
+class BeginApp(Program):
     """Asks, begins the books, and ends with True; False where nothing was begun."""
 
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = False
+    KEYS: ClassVar[tuple[Binding, ...]] = (
+        Binding("enter", "app.next", "next", key_display="Enter"),
+        Binding("ctrl+s", "app.begin", "begin", key_display="Ctrl+S"),
+        Binding("escape", "app.leave", "leave", key_display="Esc"),
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+s", "begin", "Begin"),
-        Binding("escape,ctrl+q", "leave", "Leave", priority=True),
+        *KEYS,
+        Binding("ctrl+q", "leave", "Leave", show=False, priority=True),
         Binding("down", "app.focus_next", show=False),
         Binding("up", "app.focus_previous", show=False),
     ]
@@ -74,14 +80,11 @@ class BeginApp(KeysInOrder):
     }
     """
 
-    def __init__(self, folder: Path, clock: Clock, environment: dict[str, str]) -> None:
-        super().__init__()
+    def __init__(self, folder: Path, clock: Clock, environment: Mapping[str, str]) -> None:
+        super().__init__(environment)
         self.folder = folder
         self.clock = clock
         self._faults: dict[str, str] = {}
-        for theme in THEMES:
-            self.register_theme(theme)
-        self.theme = default_theme(environment)
 
     def compose(self) -> ComposeResult:
         yield Static(" Twopurse", id="room-title", markup=False)
@@ -93,16 +96,30 @@ class BeginApp(KeysInOrder):
             yield Static(plain_lines(EXPLAINED), classes="part quiet")
             yield Static("", id="fault", markup=False)
             yield Static(plain_text(f"The books will be in {self.folder}."), classes="quiet")
-            yield Static("Enter next · Ctrl+S begin · Esc leave", classes="quiet", markup=False)
+        yield KeyLine(self.KEYS)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        if event.input.id == QUESTIONS[-1].name:
+        self.action_next()
+
+    def action_next(self) -> None:
+        """The next question; from the last one, begin."""
+        if self.focused is not None and self.focused.id == QUESTIONS[-1].name:
             self.action_begin()
         else:
             self.action_focus_next()
 
     def action_leave(self) -> None:
-        self.exit(False)
+        """Leave without books, after asking where something is typed."""
+        if isinstance(self.screen, Leaving):
+            return
+        if any(each.is_changed for each in self.query(Field)):
+            self.push_screen(Leaving(), self._leave)
+        else:
+            self.exit(False)
+
+    def _leave(self, sure: bool | None) -> None:
+        if sure:
+            self.exit(False)
 
     def action_begin(self) -> None:
         """Begin the books, or say beside each question what is wrong with its answer."""
@@ -128,10 +145,12 @@ class BeginApp(KeysInOrder):
         place = self._read("place", _place)
         owned = self._read("owned", _owned)
         rates = self._read("rates", _rates)
-        if name is None or place is None or owned is None or rates is None:
+        if place is None:
             return None
         currency, locale = place
         amounts = [self._read(each, self._amount(each, currency, locale)) for each in ("machine_price", "opening")]
+        if name is None or owned is None or rates is None:
+            return None
         return begin.BeginRequest(
             name=name,
             currency=currency,
@@ -174,10 +193,11 @@ def _rates(text: str) -> tuple[tuple[str, Decimal], ...]:
     """Jurisdictions and percents from `state 4.3, county 1.0`; one percent alone is called state."""
     if text.casefold() in NOT_YET_KNOWN:
         return ()
+    parts = text.split(",")
     rates = []
-    for part in text.split(","):
+    for part in parts:
         found = _RATE.fullmatch(part)
-        if found is None:
+        if found is None or (len(parts) > 1 and not found["name"]):
             raise NotUnderstood("This is no rate.", "Such as: state 4.3, county 1.0", "rates")
-        rates.append((found["name"] or "state", read_percent(found["percent"], "rates")))
+        rates.append((read_name(found["name"] or "state", "rates"), read_percent(found["percent"], "rates")))
     return tuple(rates)

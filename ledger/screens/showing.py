@@ -8,11 +8,16 @@ from decimal import Decimal
 
 from babel.dates import format_date, format_skeleton
 from babel.numbers import format_currency, format_decimal, format_percent
+from rich.cells import cell_len, set_cell_size
+from rich.text import Text
 from textual.content import Content
 
 from ledger.books.books import Settings
 from ledger.money import whole_units
 from ledger.text import clean, shown
+
+# A job's state in a word; a job that is gone is shown only while it owes.
+STATE_WORDS = {"ready": "ready", "in-hand": "here", "booked": "booked", "asked": "asked", "gone": "owes"}
 
 
 class Showing:
@@ -61,6 +66,32 @@ def plain_lines(lines: Iterable[str]) -> Content:
     return Content("\n".join(clean(line, keep_lines=True) for line in lines))
 
 
+def cell_text(text: str) -> Text:
+    """Text for one cell of a table, as text, with `…` where it is cut."""
+    return Text(shown(text), no_wrap=True, overflow="ellipsis")
+
+
 def counted(number: int, one: str, many: str | None = None) -> str:
     """`1 piece`, `2 pieces`."""
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def cut(text: str, cells: int) -> str:
+    """Text that fits in so many cells of a terminal, with `…` where some of it is left out."""
+    text = shown(text)
+    return text if cell_len(text) <= cells else f"{set_cell_size(text, cells - 1).rstrip()}…"
+
+
+def padded(text: str, cells: int) -> str:
+    """Text in exactly so many cells: cut, or with spaces after it. Wide letters take two."""
+    return set_cell_size(cut(text, cells), cells)
+
+
+def paired(left: str, right: str, cells: int) -> str:
+    """Words at the left edge of a column and a figure at its right, which is never cut."""
+    return f"{padded(left, max(1, cells - cell_len(right) - 1))} {right}"
+
+
+def too_small(width: int, height: int) -> str:
+    """What is said instead of a room or a form that the window has no room for."""
+    return f"This window is too small. Make it at least {width} wide and {height} high."

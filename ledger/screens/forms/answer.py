@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 
 from checklists.progress import STATES, Standing
@@ -30,7 +31,7 @@ class AnswerForm(Form):
         return (
             Asked("value", "Answer", hint=example_of(self.item)),
             Asked("asked", "Whom you asked", hint=self.item.ask),
-            Asked("state", "State", value="done", known=STATES),
+            Asked("state", "State", value="done", known=STATES, only_known=True),
             Asked("reference", "Reference", hint="letter or policy number"),
             Asked("expires", "Holds until", hint="for ever"),
             Asked("proof", "Proof", hint="a file"),
@@ -39,24 +40,26 @@ class AnswerForm(Form):
         )
 
     def preview(self) -> Sequence[str]:
-        settled = answers.preview(self.books_on(), self._request())
+        settled = answers.preview(self.books_on(), self.sound(self._request()))
         fed = [f"The books go by it: {each}" for each in settled.fed]
         return [f"The answer is {form_of(self.item)}.", *fed, *settled.remarks]
 
     def save(self) -> str:
-        settled = answers.perform(self.books_on(), self._request())
+        settled = answers.perform(self.books_on(), self.sound(self._request()))
         return f"Kept: {settled.item.title}, {settled.state}."
 
     def _request(self) -> answers.AnswerRequest:
-        expires, proof = self.text("expires"), self.text_or_none("proof")
-        locale = self.books.settings.locale
+        proof = self.text_or_none("proof")
         return answers.AnswerRequest(
             item=self.item.id,
             value=self.text_or_none("value"),
             asked=self.text("asked"),
             state=self.text("state"),
             reference=self.text_or_none("reference"),
-            expires=typed_future_date(expires, self.books.today, locale, "expires") if expires else None,
+            expires=self.read("expires", self._holds_until, None),
             proof=Path(proof).expanduser() if proof else None,
             note=self.text_or_none("note"),
         )
+
+    def _holds_until(self, text: str) -> date | None:
+        return typed_future_date(text, self.books.today, self.books.settings.locale, "expires") if text else None

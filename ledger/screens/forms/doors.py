@@ -7,15 +7,21 @@ from typing import Any, Literal
 
 from textual.screen import ModalScreen
 
+from checklists.progress import Standing
+from ledger.actions.registry import act
 from ledger.books.books import Books
+from ledger.books.entries import Entry
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
 
 OpenedForm = ModalScreen[str | None]
 
 
-def form_of(act_id: str, books: Books, subject: Any) -> OpenedForm | None:
-    """The form; None where the act was done at once. Raises Refused where there is nothing to act on."""
+def form_of(act_id: str, books: Books, subject: Any) -> OpenedForm | str:
+    """The form, or what was done where the act was done at once. Raises Refused where there is nothing to act on."""
+    if act_id not in _FORMS:
+        verb = act(act_id).verb
+        raise NotPossible("This is not done in the rooms yet.", f"Do it with «twopurse {verb}».", None)
     return _FORMS[act_id](books, subject)
 
 
@@ -48,11 +54,12 @@ def _money(act_id: str) -> Callable[[Books, Any], OpenedForm]:
     return form
 
 
-def _moved(event: Any) -> Callable[[Books, Any], None]:
-    def move(books: Books, subject: Any) -> None:
+def _moved(event: Literal["in", "ready", "back"], words: str) -> Callable[[Books, Any], str]:
+    def move(books: Books, subject: Any) -> str:
         from ledger.actions import move_job
 
-        move_job.perform(books, move_job.MoveRequest(_job(subject).id, event))
+        job = move_job.perform(books, move_job.MoveRequest(_job(subject).id, event))
+        return f"Job {job.id}, {job.piece}, for {job.customer.name}: {words}."
 
     return move
 
@@ -69,7 +76,7 @@ def _transfer(act_id: Literal["move", "draw", "put-in", "pay-back"]) -> Callable
 def _reverse(books: Books, subject: Any) -> OpenedForm:
     from ledger.screens.forms.reverse import ReverseForm
 
-    if subject is None:
+    if not isinstance(subject, Entry):
         raise NotPossible("No entry is selected.", "Choose one in Money, then press u.", None)
     return ReverseForm(books, subject)
 
@@ -77,7 +84,7 @@ def _reverse(books: Books, subject: Any) -> OpenedForm:
 def _answer(books: Books, subject: Any) -> OpenedForm:
     from ledger.screens.forms.answer import AnswerForm
 
-    if subject is None:
+    if not isinstance(subject, Standing):
         raise NotPossible("No item is selected.", "Choose one in Set-up, then press a.", None)
     return AnswerForm(books, subject)
 
@@ -88,15 +95,15 @@ def _job(subject: Any) -> Job:
     return subject
 
 
-_FORMS: dict[str, Callable[[Books, Any], OpenedForm | None]] = {
+_FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "pick_up": _pick_up,
     "take_in": _take_in,
     "spend": _spend,
     "take_deposit": _money("take_deposit"),
     "take_balance": _money("take_balance"),
-    "bring_in": _moved("in"),
-    "make_ready": _moved("ready"),
-    "give_back": _moved("back"),
+    "bring_in": _moved("in", "the piece is here"),
+    "make_ready": _moved("ready", "ready for pickup"),
+    "give_back": _moved("back", "the piece has gone back, the job stays booked"),
     "move": _transfer("move"),
     "draw": _transfer("draw"),
     "put_in": _transfer("put-in"),

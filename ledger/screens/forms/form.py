@@ -11,6 +11,7 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, ClassVar, TypeVar, cast
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
@@ -23,14 +24,20 @@ from ledger.books.clock import Clock
 from ledger.errors import NotPossible, Refused
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.leaving import Leaving
+from ledger.screens.keys import KeyLine
 from ledger.screens.reading import typed_amount, typed_date
-from ledger.screens.showing import plain_lines, plain_text
+from ledger.screens.showing import plain_lines, plain_text, too_small
 
 if TYPE_CHECKING:
     from ledger.screens.app import TwopurseApp
     from ledger.screens.showing import Showing
 
 Read = TypeVar("Read")
+LEAST_WIDTH, LEAST_HEIGHT = 60, 18
+
+
+class _FaultsFound(Exception):
+    """Some fields could not be read; what is wrong with each is kept already."""
 
 
 class Form(ModalScreen[str | None]):
@@ -40,9 +47,13 @@ class Form(ModalScreen[str | None]):
     sentence). `preview` and `save` read the fields with `text`, `amount` and `day`, and call the act.
     """
 
+    KEYS: ClassVar[tuple[Binding, ...]] = (
+        Binding("enter", "next", "next field", key_display="Enter"),
+        Binding("ctrl+s", "save", "save", key_display="Ctrl+S"),
+        Binding("escape", "leave", "back", key_display="Esc"),
+    )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+s", "save", "Save"),
-        Binding("escape", "leave", "Back"),
+        *KEYS,
         Binding("down", "app.focus_next", "Next", show=False),
         Binding("up", "app.focus_previous", "Previous", show=False),
     ]
@@ -63,7 +74,10 @@ class Form(ModalScreen[str | None]):
     }
     Form #fields {
         height: auto;
-        max-height: 14;
+        max-height: 60vh;
+    }
+    Form #form-body {
+        height: auto;
     }
     Form #preview {
         height: auto;
@@ -73,14 +87,13 @@ class Form(ModalScreen[str | None]):
         height: auto;
         color: $error;
     }
-    Form #hint {
-        height: auto;
-        color: $foreground 70%;
-        text-align: right;
+    Form > #form > KeyLine {
+        background: $surface;
+        padding: 0;
+        margin-top: 1;
     }
     """
     title_words: str = ""
-    hint_words: ClassVar[str] = "Enter next field · Ctrl+S save · Esc back"
 
     def __init__(self, books: Books) -> None:
         super().__init__()
@@ -88,6 +101,7 @@ class Form(ModalScreen[str | None]):
         self._faults: dict[str, str] = {}
         self._has_tried_to_save = False
         self._touched: set[str] = set()
+        self._focused_before: Widget | None = None
 
     @property
     def twopurse(self) -> TwopurseApp:
@@ -112,10 +126,12 @@ class Form(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         with Vertical(id="form") as frame:
             frame.border_title = plain_text(self.title_words)
-            yield from self.lay_out()
-            yield Static("", id="preview", markup=False)
-            yield Static("", id="fault", markup=False)
-            yield Static(self.hint_words, id="hint", markup=False)
+            yield Static(f"{too_small(LEAST_WIDTH, LEAST_HEIGHT)} What is typed is kept.", id="too-small", markup=False)
+            with Vertical(id="form-body"):
+                yield from self.lay_out()
+                yield Static("", id="preview", markup=False)
+                yield Static("", id="fault", markup=False)
+            yield KeyLine(self.KEYS)
 
     def lay_out(self) -> Iterator[Widget]:
         """The fields one below the other, unless a form sets them otherwise."""
@@ -126,8 +142,27 @@ class Form(ModalScreen[str | None]):
     def on_mount(self) -> None:
         self.check()
 
+    def on_resize(self, event: events.Resize) -> None:
+        """A window too small hides the form, and a larger one brings it back as it was."""
+        was_small, is_small = self.is_small, event.size.width < LEAST_WIDTH or event.size.height < LEAST_HEIGHT
+        if is_small and not was_small:
+            self._focused_before = self.focused
+        self.set_class(is_small, "small")
+        if was_small and not is_small and self._focused_before is not None:
+            self.call_after_refresh(self._focused_before.focus)
+
     def field(self, name: str) -> Field:
         return next(each for each in self.query(Field) if each.asked.name == name)
+
+    @property
+    def is_small(self) -> bool:
+        """Whether the form cannot be seen, so that nothing is saved unseen."""
+        return self.has_class("small")
+
+    @property
+    def is_changed(self) -> bool:
+        """Whether something is typed here that would be lost."""
+        return any(each.is_changed for each in self.query(Field))
 
     def text(self, name: str) -> str:
         return self.field(name).value
@@ -135,15 +170,26 @@ class Form(ModalScreen[str | None]):
     def text_or_none(self, name: str) -> str | None:
         return self.text(name) or None
 
+    def read(self, name: str, reader: Callable[[str], Read], instead: Read) -> Read:
+        """What a field says; where it cannot be read, `instead`, and the fault is kept to be told with the others."""
+        try:
+            return reader(self.text(name))
+        except Refused as refused:
+            self._faults.setdefault(refused.field or name, str(refused))
+            return instead
+
     def amount(self, name: str, *, zero: bool = False) -> int:
         """Cents; an empty field is zero where zero may stand."""
-        text = self.text(name)
-        if zero and not text:
-            return 0
-        return typed_amount(text, self.books.currency, self.books.settings.locale, name, zero=zero)
+        currency, locale = self.books.currency, self.books.settings.locale
+        return self.read(
+            name, lambda text: typed_amount(text, currency, locale, name, zero=zero) if text or not zero else 0, 0
+        )
 
     def day(self, name: str = "on") -> date:
-        day = typed_date(self.text(name), self.books.today, self.books.settings.locale, name)
+        return self.read(name, lambda text: self._past_day(text, name), self.books.today)
+
+    def _past_day(self, text: str, name: str) -> date:
+        day = typed_date(text, self.books.today, self.books.settings.locale, name)
         if day > self.books.today:
             raise NotPossible(f"{day} is in the future.", "Give today or an earlier day.", name)
         return day
@@ -152,10 +198,18 @@ class Form(ModalScreen[str | None]):
         """The books with the day that was typed as today."""
         return replace(self.books, clock=Clock(self.day(name), self.books.clock.now))
 
+    def sound(self, request: Read) -> Read:
+        """The request, once every field that it was read from could be read."""
+        if self._faults:
+            raise _FaultsFound
+        return request
+
     def attempt(self, work: Callable[[], Read]) -> Read | None:
-        """What the work gives, or None with the fault shown where it belongs."""
+        """What the work gives, or None with the faults shown where they belong."""
         try:
             return work()
+        except _FaultsFound:
+            return None
         except Refused as refused:
             self._faults[refused.field or ""] = str(refused)
             return None
@@ -172,14 +226,26 @@ class Form(ModalScreen[str | None]):
             self._touched.add(event.input.id)
         self.check()
 
+    def on_input_blurred(self, event: Input.Blurred) -> None:
+        if event.input.id is not None:
+            self.field(event.input.id).complete()
+
     def on_input_submitted(self, event: Input.Submitted) -> None:
+        self.action_next()
+
+    def action_next(self) -> None:
+        """The next field; from the last one, save."""
         fields = list(self.query(Field))
-        if event.input is fields[-1].input:
+        if self.focused is fields[-1].input:
             self.action_save()
         else:
             self.focus_next(Input)
 
     def action_save(self) -> None:
+        if self.is_small:
+            return
+        for each in self.query(Field):
+            each.complete()
         self._has_tried_to_save = True
         self._faults = {}
         said = self.attempt(self.save)
@@ -193,7 +259,7 @@ class Form(ModalScreen[str | None]):
                 break
 
     def action_leave(self) -> None:
-        if any(each.is_changed for each in self.query(Field)):
+        if self.is_changed:
             self.app.push_screen(Leaving(), self._leave)
         else:
             self.dismiss(None)

@@ -9,7 +9,7 @@ from ledger.actions.registry import act
 from ledger.books.books import Books
 from ledger.errors import NotUnderstood
 from ledger.jobs.job import Job
-from ledger.jobs.payments import WAYS
+from ledger.jobs.payments import WAYS, How
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 
@@ -28,7 +28,7 @@ class JobMoneyForm(Form):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("amount", "Amount"),
-            Asked("paid", "How paid", hint=", ".join(WAYS), known=WAYS),
+            Asked("paid", "How paid", hint=", ".join(WAYS), known=WAYS, only_known=True),
             Asked("number", "Check number"),
             Asked("fee", "Card fee"),
             Asked("on", "Date", value="today"),
@@ -38,22 +38,26 @@ class JobMoneyForm(Form):
         amount = self.showing.amount
         lines = [f"{self.job.customer.name}: {self.job.piece}"]
         lines.append(f"Held now {amount(self.job.deposit_cents)}, owed now {amount(self.job.owed_cents)}")
-        self._request()
+        self.sound(self._request())
         return lines
 
     def save(self) -> str:
-        request = self._request()
+        request = self.sound(self._request())
         _, sealed = _PERFORM[self.act_id](self.books_on(), request)
         return f"Entry {sealed.number}: {self.showing.amount(request.cents)}, {request.how}."
 
     def _request(self) -> take_money.MoneyRequest:
-        how = self.text("paid").casefold()
-        if how not in WAYS:
-            raise NotUnderstood("How is it paid?", f"Say {', '.join(WAYS)}.", "paid")
         return take_money.MoneyRequest(
             job=self.job.id,
             cents=self.amount("amount"),
-            how=how,
+            how=self.read("paid", _how, "cash"),
             fee_cents=self.amount("fee", zero=True),
             number=self.text_or_none("number"),
         )
+
+
+def _how(text: str) -> How:
+    for way in WAYS:
+        if text.casefold() == way:
+            return way
+    raise NotUnderstood("How is it paid?", f"Say {', '.join(WAYS)}.", "paid")

@@ -23,19 +23,27 @@ from ledger.jobs.payments import OWED, WAYS, PaidPart
 from ledger.jobs.pickup import PICKED_UP_FROM, PickupRequest, Settlement
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.form import Form
+from ledger.screens.keys import KeyLine
 from ledger.screens.reading import typed_amount
-from ledger.screens.showing import plain_lines, plain_text
+from ledger.screens.showing import STATE_WORDS, cut, padded, paired, plain_lines, plain_text
 
 if TYPE_CHECKING:
     from ledger.screens.app import TwopurseApp
 
+_NOTHING: tuple[PaidPart, ...] = ()
+# Cells of a line on the slip.
+_SLIP = 41
 LETTERS = {"c": "cash", "k": "check", "d": "card", "t": "transfer", "o": OWED}
 
 
 class PickupChoice(ModalScreen[str | None]):
     """The pieces that can go home, ready ones first, the first one chosen already."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Back")]
+    KEYS: ClassVar[tuple[Binding, ...]] = (
+        Binding("enter", "choose", "choose", key_display="Enter"),
+        Binding("escape", "leave", "back", key_display="Esc"),
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [*KEYS]
     DEFAULT_CSS: ClassVar[str] = """
     PickupChoice {
         align: center middle;
@@ -49,6 +57,11 @@ class PickupChoice(ModalScreen[str | None]):
         border-title-color: $primary;
         background: $surface;
         padding: 0 1;
+    }
+    PickupChoice KeyLine {
+        dock: bottom;
+        background: $surface;
+        padding: 0;
     }
     PickupChoice OptionList, PickupChoice OptionList:focus {
         background: $surface;
@@ -70,7 +83,7 @@ class PickupChoice(ModalScreen[str | None]):
         with Vertical() as frame:
             frame.border_title = plain_text("Who is here?")
             yield OptionList(*(Option(plain_text(_line(job)), str(job.id)) for job in self.jobs), markup=False)
-            yield Static("Enter choose · Esc back", markup=False, classes="quiet")
+            yield KeyLine(self.KEYS)
 
     def on_mount(self) -> None:
         self.query_one(OptionList).highlighted = 0
@@ -82,6 +95,9 @@ class PickupChoice(ModalScreen[str | None]):
         self.dismiss(None)
         app.do("pick_up", job)
 
+    def action_choose(self) -> None:
+        self.query_one(OptionList).action_select()
+
     def action_leave(self) -> None:
         self.dismiss(None)
 
@@ -90,11 +106,12 @@ class PickupForm(Form):
     """The slip, and how it is paid."""
 
     title_words = "Pickup"
-    hint_words = "c cash · k check · d card · t transfer · o owed · Enter done · Esc back"
-    BINDINGS: ClassVar[list[BindingType]] = [
-        *(Binding(letter, f"paid('{way}')", way.capitalize(), show=False) for letter, way in LETTERS.items()),
-        Binding("enter", "save", "Done", show=False),
-    ]
+    KEYS: ClassVar[tuple[Binding, ...]] = (
+        *(Binding(letter, f"paid('{way}')", way) for letter, way in LETTERS.items()),
+        Binding("enter", "save", "done", key_display="Enter"),
+        Binding("escape", "leave", "back", key_display="Esc"),
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [*KEYS]
     DEFAULT_CSS: ClassVar[str] = """
     PickupForm > #form {
         width: 92;
@@ -165,18 +182,22 @@ class PickupForm(Form):
         self.field("paid").input.value = way
 
     def preview(self) -> Sequence[str]:
-        settlement = pick_up.preview(self.books, self._request(self._paid() or (PaidPart(OWED),)))
+        paid = self.read("paid", self._paid, _NOTHING)
+        settlement = pick_up.preview(self.books, self.sound(self._request(paid or (PaidPart(OWED),))))
         self.query_one("#lines", Static).update(plain_lines(self._slip(settlement)))
         return [*self._sum(settlement), *settlement.warnings]
 
     def save(self) -> str:
-        done = pick_up.perform(self.books, self._request(self._paid()))
-        name = done.settlement.job.customer.name
+        paid = self.read("paid", self._paid, _NOTHING)
+        done = pick_up.perform(self.books, self.sound(self._request(paid)))
+        settlement = done.settlement
+        change = self.showing.amount(settlement.paid.change_cents) if settlement.paid.change_cents else None
         self.app.call_later(self.app.push_screen, ReceiptPage(done.receipt))
-        return f"Job {self.job} has gone home with {name}."
+        told = f"Job {self.job} has gone home with {settlement.job.customer.name}."
+        return f"{told} Change {change}." if change else told
 
-    def _paid(self) -> tuple[PaidPart, ...]:
-        return tuple(self._part(word) for word in self.text("paid").replace(",", " ").split())
+    def _paid(self, text: str) -> tuple[PaidPart, ...]:
+        return tuple(self._part(word) for word in text.split())
 
     def _part(self, word: str) -> PaidPart:
         how, equals, amount = word.partition("=")
@@ -203,21 +224,22 @@ class PickupForm(Form):
         yield f"{job.customer.name}"
         yield f"{job.piece}"
         yield ""
-        yield from (_pair(line.name, amount(line.cents)) for line in job.lines)
+        yield from (paired(line.name, amount(line.cents), _SLIP) for line in job.lines)
         sometimes = {
             "Minimum charge": job.pricing.top_up_cents,
             "Rush": job.pricing.rush_cents,
             "Discount": -slip.discount_cents,
         }
-        yield from (_pair(name, amount(cents)) for name, cents in sometimes.items() if cents)
+        yield from (paired(name, amount(cents), _SLIP) for name, cents in sometimes.items() if cents)
         for each in slip.tax.taxes:
-            yield _pair(f"{each.rate.jurisdiction} {self.showing.percent(each.rate.percent)}", amount(each.tax_cents))
+            rate = f"{each.rate.jurisdiction} {self.showing.percent(each.rate.percent)}"
+            yield paired(rate, amount(each.tax_cents), _SLIP)
         yield from (f"No tax on «{name}»: not answered yet" for name in slip.tax.unanswered)
         if settlement.tip_cents:
-            yield _pair("Tip", amount(settlement.tip_cents))
-        yield _pair("Total", amount(settlement.total_cents))
+            yield paired("Tip", amount(settlement.tip_cents), _SLIP)
+        yield paired("Total", amount(settlement.total_cents), _SLIP)
         if settlement.deposit_cents:
-            yield _pair("Deposit", amount(-settlement.deposit_cents))
+            yield paired("Deposit", amount(-settlement.deposit_cents), _SLIP)
 
     def _sum(self, settlement: Settlement) -> Iterator[str]:
         amount, paid = self.showing.amount, settlement.paid
@@ -234,7 +256,8 @@ class PickupForm(Form):
 class ReceiptPage(ModalScreen[None]):
     """The receipt as it lies on disk."""
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("escape,enter,q", "close", "Close")]
+    KEYS: ClassVar[tuple[Binding, ...]] = (Binding("enter", "close", "close", key_display="Enter"),)
+    BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("escape,q", "close", "Close", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
     ReceiptPage {
         align: center middle;
@@ -249,9 +272,14 @@ class ReceiptPage(ModalScreen[None]):
         background: $surface;
         padding: 0 1;
     }
+    ReceiptPage KeyLine {
+        dock: bottom;
+        background: $surface;
+        padding: 0;
+    }
     ReceiptPage VerticalScroll {
         height: auto;
-        max-height: 17;
+        max-height: 70vh;
     }
     """
 
@@ -263,9 +291,9 @@ class ReceiptPage(ModalScreen[None]):
         with Vertical() as frame:
             frame.border_title = plain_text("Booked. The receipt")
             with VerticalScroll():
-                yield Static(plain_lines(self.receipt.read_text(encoding="utf-8").splitlines()), markup=False)
+                yield Static(plain_lines(_lines_of(self.receipt)), markup=False)
             yield Static(plain_text(f"On disk: {self.receipt}"), markup=False, classes="quiet")
-            yield Static("Enter or Esc closes", markup=False, classes="quiet")
+            yield KeyLine(self.KEYS)
 
     def on_mount(self) -> None:
         self.query_one(VerticalScroll).focus()
@@ -274,9 +302,12 @@ class ReceiptPage(ModalScreen[None]):
         self.dismiss(None)
 
 
+def _lines_of(receipt: Path) -> list[str]:
+    try:
+        return receipt.read_text(encoding="utf-8").splitlines()
+    except OSError:
+        return ["It is booked, but its text cannot be read again."]
+
+
 def _line(job: Job) -> str:
-    return f"{job.status:<8} {job.customer.name[:22]:<22} {job.piece[:38]}"
-
-
-def _pair(left: str, right: str) -> str:
-    return f"{left[:28]:<30}{right:>11}"
+    return f"{STATE_WORDS[job.status]:<6} {padded(job.customer.name, 22)} {cut(job.piece, 41)}"

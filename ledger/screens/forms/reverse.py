@@ -9,6 +9,7 @@ from ledger.books.books import Books
 from ledger.books.entries import Entry
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
+from ledger.screens.showing import paired
 
 
 class ReverseForm(Form):
@@ -21,7 +22,7 @@ class ReverseForm(Form):
         return (Asked("why", "Why", hint="entered twice"),)
 
     def preview(self) -> Sequence[str]:
-        lines = [f"{each.account.name:<30}{self.showing.plain(-each.cents):>14}" for each in self.entry.postings]
+        lines = [paired(each.account.name, self.showing.plain(-each.cents), 44) for each in self.entry.postings]
         return [f"The mirror of: {self.entry.text}", *lines, "Then enter it again as it should be."]
 
     def save(self) -> str:

@@ -31,20 +31,20 @@ class SpendForm(Form):
         return (
             Asked("who", "Shop", known=self.shops),
             Asked("amount", "Whole receipt", hint="12.50+3 is added up"),
-            Asked("category", "For", hint="thread, batting ...", known=self.categories),
-            Asked("from", "Paid from", hint="workshop card ...", known=self.paying),
+            Asked("category", "For", hint="thread, batting ...", known=self.categories, only_known=True),
+            Asked("from", "Paid from", hint="workshop card ...", known=self.paying, only_known=True),
             Asked("home", "Household part", hint="nothing"),
-            Asked("owed", "Owed back?", hint="yes if you paid", known=("yes", "no")),
-            Asked("untaxed", "No sales tax?", hint="yes if untaxed", known=("yes", "no")),
+            Asked("owed", "Owed back?", hint="yes if you paid", known=("yes", "no"), only_known=True),
+            Asked("untaxed", "No sales tax?", hint="yes if untaxed", known=("yes", "no"), only_known=True),
             Asked("why", "Note"),
             Asked("document", "Photo or scan", hint="a file"),
             Asked("on", "Date", value="today"),
         )
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
+    def on_input_blurred(self, event: Input.Blurred) -> None:
+        super().on_input_blurred(event)
         if event.input.id == "who":
             self._bring_habit()
-        super().on_input_submitted(event)
 
     def _bring_habit(self) -> None:
         """A shop seen before brings its last category and account, where nothing is typed there yet."""
@@ -55,7 +55,7 @@ class SpendForm(Form):
                     self.field(name).input.value = value
 
     def preview(self) -> Sequence[str]:
-        spent = spend.preview(self.books_on(), self._request())
+        spent = spend.preview(self.books_on(), self.sound(self._request()))
         amount = self.showing.amount
         lines = [f"Workshop {amount(spent.business_cents)}, household {amount(spent.personal_cents)}"]
         if spent.crossing:
@@ -63,7 +63,7 @@ class SpendForm(Form):
         return lines
 
     def save(self) -> str:
-        spent, sealed = spend.perform(self.books_on(), self._request())
+        spent, sealed = spend.perform(self.books_on(), self.sound(self._request()))
         total = self.showing.amount(spent.business_cents + spent.personal_cents)
         return f"Entry {sealed.number}: {total} to {self.text('who')}."
 
@@ -71,24 +71,24 @@ class SpendForm(Form):
         document = self.text_or_none("document")
         return spend.SpendRequest(
             amount_cents=self.amount("amount"),
-            category=self._needed("category"),
-            paid_from=self._needed("from"),
-            who=self._needed("who"),
+            category=self.read("category", lambda text: _needed(text, "category"), ""),
+            paid_from=self.read("from", lambda text: _needed(text, "from"), ""),
+            who=self.read("who", lambda text: _needed(text, "who"), ""),
             home_cents=self.amount("home", zero=True),
-            owed=self._is_yes("owed"),
-            untaxed=self._is_yes("untaxed"),
+            owed=self.read("owed", lambda text: _is_yes(text, "owed"), False),
+            untaxed=self.read("untaxed", lambda text: _is_yes(text, "untaxed"), False),
             why=self.text_or_none("why"),
             document=Path(document).expanduser() if document else None,
         )
 
-    def _needed(self, name: str) -> str:
-        text = self.text(name)
-        if not text:
-            raise NotUnderstood("This is still empty.", "Type the first letters.", name)
-        return text
 
-    def _is_yes(self, name: str) -> bool:
-        text = self.text(name).casefold()
-        if text not in ("", "y", "yes", "n", "no"):
-            raise NotUnderstood("Yes or no?", "Type y or n.", name)
-        return text.startswith("y")
+def _needed(text: str, field: str) -> str:
+    if not text:
+        raise NotUnderstood("This is still empty.", "Type the first letters.", field)
+    return text
+
+
+def _is_yes(text: str, field: str) -> bool:
+    if text.casefold() not in ("", "y", "yes", "n", "no"):
+        raise NotUnderstood("Yes or no?", "Type y or n.", field)
+    return text.casefold().startswith("y")

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from functools import partial
 from typing import ClassVar
 
 from textual.containers import Horizontal, Vertical, VerticalScroll
@@ -23,10 +24,14 @@ from ledger.jobs.slip import work_out_slip
 from ledger.money import read_percent, read_quantity
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.form import Form
-from ledger.screens.reading import typed_future_date
-from ledger.screens.showing import plain_lines, plain_text
+from ledger.screens.reading import typed_future_date, with_points
+from ledger.screens.showing import paired, plain_lines, plain_text
 from ledger.taxes.rules import rules_on
 
+# Stands for a length that cannot be read, until it can.
+_ONE: tuple[Decimal, ...] = (Decimal(1),)
+# Cells of a line in the quote.
+_QUOTE = 36
 _STATUSES = {"": "in-hand", "here": "in-hand", "in-hand": "in-hand", "booked": "booked", "asked": "asked"}
 
 
@@ -40,6 +45,9 @@ class TakeInForm(Form):
         height: 100%;
         max-height: 34;
     }
+    TakeInForm #form-body {
+        height: 1fr;
+    }
     TakeInForm #columns {
         height: 1fr;
     }
@@ -49,7 +57,7 @@ class TakeInForm(Form):
         max-height: 100%;
     }
     TakeInForm #quote {
-        width: 38;
+        width: 39;
         height: 100%;
         padding-left: 1;
         border-left: solid $panel;
@@ -57,7 +65,7 @@ class TakeInForm(Form):
     TakeInForm Field {
         layout: grid;
         grid-size: 2;
-        grid-columns: 17 1fr;
+        grid-columns: 20 1fr;
         height: auto;
     }
     TakeInForm Field > .label, TakeInForm Field > Input {
@@ -89,7 +97,7 @@ class TakeInForm(Form):
             Asked("minimum", "Minimum"),
             Asked("condition", "Its state", hint="loose thread, stain"),
             Asked("may_collect", "May collect"),
-            Asked("status", "Where it is", hint="here, booked, asked", known=tuple(_STATUSES)),
+            Asked("status", "Where it is", hint="here, booked, asked", known=tuple(_STATUSES)[1:], only_known=True),
         )
 
     def lay_out(self) -> Iterator[Widget]:
@@ -105,16 +113,17 @@ class TakeInForm(Form):
             raise NotUnderstood("The price list is empty.", "Enter a price with «twopurse price».", None)
         quote = self.query_one("#lines", Static)
         quote.update(plain_text("The quote comes as you type: width, length, and an x beside the work."))
-        lines, pricing = take_in.preview(self.books, self._request())
+        lines, pricing = take_in.preview(self.books, self.sound(self._request()))
         quote.update(plain_lines(self._quote(lines, pricing)))
         return ()
 
     def save(self) -> str:
-        job = take_in.perform(self.books, self._request())
+        job = take_in.perform(self.books, self.sound(self._request()))
         return f"Job {job.id} is {job.status}: {job.piece}, for {job.customer.name}."
 
     def _request(self) -> take_in.TakeInRequest:
-        widths, lengths = read_lengths(self.text("width"), "width"), read_lengths(self.text("length"), "length")
+        widths = self.read("width", lambda text: read_lengths(self._numbers(text), "width"), _ONE)
+        lengths = self.read("length", lambda text: read_lengths(self._numbers(text), "length"), _ONE)
         return take_in.TakeInRequest(
             customer=self.text("customer"),
             piece=self.text("piece"),
@@ -122,9 +131,9 @@ class TakeInForm(Form):
             length=mean_length(lengths),
             value_cents=self.amount("value", zero=True),
             lines=tuple(self._wanted()),
-            promised=self._promised(),
-            status=self._status(),
-            rush_percent=read_percent(self.text("rush"), "rush") if self.text("rush") else Decimal(0),
+            promised=self.read("promised", self._promised, None),
+            status=self.read("status", _status, "in-hand"),
+            rush_percent=self.read("rush", self._rush, Decimal(0)),
             minimum_cents=self.amount("minimum", zero=True),
             widths=widths,
             lengths=lengths,
@@ -135,38 +144,43 @@ class TakeInForm(Form):
     def _wanted(self) -> Iterator[take_in.WantedLine]:
         for each in self.prices:
             field = f"line-{each.id}"
-            text = self.text(field).casefold()
-            if text and text not in ("n", "no"):
-                yield take_in.WantedLine(each.name, None if text in ("x", "y", "yes") else read_quantity(text, field))
+            if self.text(field).casefold() not in ("", "n", "no"):
+                yield take_in.WantedLine(each.name, self.read(field, partial(self._how_many, field), None))
 
-    def _promised(self) -> date | None:
-        text = self.text("promised")
+    def _how_many(self, field: str, text: str) -> Decimal | None:
+        """None where it is measured from the piece."""
+        return None if text.casefold() in ("x", "y", "yes") else read_quantity(self._numbers(text), field)
+
+    def _rush(self, text: str) -> Decimal:
+        return read_percent(self._numbers(text), "rush") if text else Decimal(0)
+
+    def _numbers(self, text: str) -> str:
+        return with_points(text, self.books.settings.locale)
+
+    def _promised(self, text: str) -> date | None:
         return typed_future_date(text, self.books.today, self.books.settings.locale, "promised") if text else None
-
-    def _status(self) -> str:
-        status = _STATUSES.get(self.text("status").casefold())
-        if status is None:
-            raise NotUnderstood("Where is the piece?", "Say here, booked or asked.", "status")
-        return status
 
     def _quote(self, lines: tuple[PricedLine, ...], pricing: Pricing) -> Iterator[str]:
         amount = self.showing.plain
         for line in lines:
-            yield _pair(line.price.name, amount(line.cents))
+            yield paired(line.price.name, amount(line.cents), _QUOTE)
             yield f"  {_quantity(line.quantity)} {line.unit} at {self.showing.number(line.price.rate)}"
         for name, cents in (("Minimum charge", pricing.top_up_cents), ("Rush", pricing.rush_cents)):
             if cents:
-                yield _pair(name, amount(cents))
+                yield paired(name, amount(cents), _QUOTE)
         slip = work_out_slip(pricing.charges, rules_on(self.books, self.books.today))
-        yield "-" * 36
-        yield _pair("Subtotal", amount(slip.subtotal_cents))
-        yield _pair("Sales tax, as of today", amount(slip.tax_cents))
-        yield _pair("Total", amount(slip.total_cents))
+        yield "-" * _QUOTE
+        yield paired("Subtotal", amount(slip.subtotal_cents), _QUOTE)
+        yield paired("Sales tax, as of today", amount(slip.tax_cents), _QUOTE)
+        yield paired("Total", amount(slip.total_cents), _QUOTE)
         yield from (f"«{name}» is not answered yet: no tax" for name in slip.tax.unanswered)
 
 
-def _pair(left: str, right: str) -> str:
-    return f"{left[:24]:<25}{right:>11}"
+def _status(text: str) -> str:
+    status = _STATUSES.get(text.casefold())
+    if status is None:
+        raise NotUnderstood("Where is the piece?", "Say here, booked or asked.", "status")
+    return status
 
 
 def _quantity(quantity: Fraction) -> str:

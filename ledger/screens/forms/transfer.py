@@ -10,6 +10,7 @@ from ledger.books.balances import balance, read_accounts
 from ledger.books.books import Books
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
+from ledger.screens.showing import paired
 from ledger.spending.transfers import MONEY_ROLES
 
 _USUAL = {
@@ -34,18 +35,18 @@ class TransferForm(Form):
         owed = -balance(self.books, "owed_to_owner", self.books.today) if self.kind == "pay-back" else 0
         return (
             Asked("amount", "Amount", hint="all that is owed" if owed else ""),
-            Asked("from", "From", usual_from, known=self.names),
-            Asked("to", "To", usual_to, known=self.names),
+            Asked("from", "From", usual_from, known=self.names, only_known=True),
+            Asked("to", "To", usual_to, known=self.names, only_known=True),
             Asked("why", "Note"),
             Asked("on", "Date", value="today"),
         )
 
     def preview(self) -> Sequence[str]:
-        draft = transfer.preview(self.books_on(), self._request())
-        return [f"{each.account.name:<30}{self.showing.plain(each.cents):>14}" for each in draft.postings]
+        draft = transfer.preview(self.books_on(), self.sound(self._request()))
+        return [paired(each.account.name, self.showing.plain(each.cents), 44) for each in draft.postings]
 
     def save(self) -> str:
-        sealed = transfer.perform(self.books_on(), self._request())
+        sealed = transfer.perform(self.books_on(), self.sound(self._request()))
         return f"Entry {sealed.number}: from {self.text('from')} to {self.text('to')}."
 
     def _request(self) -> transfer.TransferRequest:
