@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import ClassVar
 
-from rich.text import Text
 from textual.containers import Horizontal, VerticalScroll
 from textual.widget import Widget
 from textual.widgets import DataTable, Static
@@ -16,18 +15,14 @@ from ledger.jobs.records import read_custody, read_intake
 from ledger.jobs.slip import work_out_slip
 from ledger.money import plain_decimal
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import counted, plain_lines, plain_text
+from ledger.screens.showing import STATE_WORDS, cell_text, counted, padded, paired, plain_lines, plain_text
 from ledger.taxes.rules import rules_on
 from ledger.text import shown
 
-# A marker beside the word, so that no state is told by colour.
-_STATUS = {
-    "ready": "● ready",
-    "in-hand": "◐ here",
-    "booked": "○ booked",
-    "asked": "? asked",
-    "gone": "$ owed",
-}
+# Cells of the lines that tell the selected job.
+_DETAIL = 52
+# A mark beside the word, so that no state is told by colour.
+_MARKS = {"ready": "●", "in-hand": "◐", "booked": "○", "asked": "?", "gone": "$"}
 
 
 class BenchRoom(Room):
@@ -38,10 +33,6 @@ class BenchRoom(Room):
     DEFAULT_CSS: ClassVar[str] = """
     BenchRoom #jobs {
         width: 1fr;
-    }
-    BenchRoom #detail-frame {
-        width: 50;
-        background: $surface;
     }
     BenchRoom #house {
         height: 1;
@@ -68,22 +59,23 @@ class BenchRoom(Room):
         self.jobs: tuple[Job, ...] = ()
         with Horizontal():
             yield DataTable(id="jobs", cursor_type="row", zebra_stripes=False)
-            with VerticalScroll(id="detail-frame", can_focus=False):
+            with VerticalScroll(id="detail-frame", classes="detail-frame"):
                 yield Static("", id="detail", classes="detail", markup=False)
         yield Static("", id="house", markup=False)
 
     def paint(self) -> None:
         table = self.query_one("#jobs", DataTable)
-        place = table.cursor_row
+        before, row = self.selected(), table.cursor_row
+        wanted, self.to_select = self.to_select or (before and before.id), None
         self.jobs = read_bench(self.books)
         table.clear(columns=True)
-        columns = (("", 9), ("Job", 4), ("Promised", 11), ("Whose", 19), ("Piece", 23))
+        columns = (("State", 9), ("Job", 4), ("Promised", 11), ("Whose", 19), ("Piece", 23))
         for label, width in self.columns(*columns, beside=56):
             table.add_column(label, width=width)
         for job in self.jobs:
-            table.add_row(*(Text(cell) for cell in self._cells(job)), key=str(job.id))
+            table.add_row(*map(cell_text, self._cells(job)), key=str(job.id))
         if self.jobs:
-            table.move_cursor(row=min(place, len(self.jobs) - 1))
+            table.move_cursor(row=self.row_to_select([job.id for job in self.jobs], wanted, row))
         here = read_custody(self.books, self.books.today)
         amount = self.showing.amount
         self.query_one("#house", Static).update(
@@ -108,7 +100,8 @@ class BenchRoom(Room):
 
     def _cells(self, job: Job) -> tuple[str, ...]:
         promised = self.showing.short_day(job.promised) if job.promised else ""
-        return _STATUS[job.status], str(job.id), promised, shown(job.customer.name), shown(job.piece)
+        state = f"{_MARKS[job.status]} {STATE_WORDS[job.status]}"
+        return state, str(job.id), promised, shown(job.customer.name), shown(job.piece)
 
     def _detail(self, job: Job) -> Iterator[str]:
         amount = self.showing.plain
@@ -117,7 +110,7 @@ class BenchRoom(Room):
         yield f"{size}, declared {self.showing.amount(job.value_cents)}"
         for line in job.lines:
             told = f"{self.showing.number(line.shown_quantity)} {line.unit} at {self.showing.number(line.rate)}"
-            yield f"{line.name[:16]:<17}{told[:24]:<25}{amount(line.cents):>10}"
+            yield paired(f"{padded(line.name, 17)} {told}", amount(line.cents), _DETAIL)
         yield from self._totals(job)
         intake = read_intake(self.books, job.id)
         if intake is not None and intake.condition:
@@ -130,10 +123,10 @@ class BenchRoom(Room):
         slip = work_out_slip(job.charges, rules_on(self.books, self.books.today))
         if job.pricing.rush_cents or job.pricing.top_up_cents:
             extra = job.pricing.rush_cents + job.pricing.top_up_cents
-            yield f"{'Minimum and rush':<42}{amount(extra):>10}"
-        yield f"{'Sales tax, as of today':<42}{amount(slip.tax_cents):>10}"
-        yield f"{'Total':<42}{amount(slip.total_cents):>10}"
+            yield paired("Minimum and rush", amount(extra), _DETAIL)
+        yield paired("Sales tax, as of today", amount(slip.tax_cents), _DETAIL)
+        yield paired("Total", amount(slip.total_cents), _DETAIL)
         if job.deposit_cents:
-            yield f"{'Deposit held':<42}{amount(job.deposit_cents):>10}"
+            yield paired("Deposit held", amount(job.deposit_cents), _DETAIL)
         if job.owed_cents:
-            yield f"{'Still owed':<42}{amount(job.owed_cents):>10}"
+            yield paired("Still owed", amount(job.owed_cents), _DETAIL)

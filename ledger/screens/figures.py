@@ -1,6 +1,6 @@
 """What the home screen says: a few lines for each block, or the sentence that says what would fill it.
 
-Each block has `lines`, which fit where the window is 80x24, and `more`, shown as far as there is room.
+Each block has `lines`, which fit where the window is 80x24, and `more`, of which as much is shown as fits too.
 """
 
 from __future__ import annotations
@@ -20,26 +20,31 @@ from ledger.machine.record import read_payback
 from ledger.periods import quarter_holding
 from ledger.quarter.questions import find_questions
 from ledger.results.period import read_statement
-from ledger.screens.showing import Showing, counted
+from ledger.screens.showing import STATE_WORDS, Showing, counted, cut, paired
 from ledger.set_aside.owed import read_set_aside
+from ledger.text import shown
 
-# What a block has to say is still easy to read at this width, and no easier beyond it.
+# Label and figure still read as one line at this width, and no longer beyond it.
 WIDEST = 44
-_LISTED = 12
-_SHORT = {"ready": "ready", "in-hand": "here", "booked": "booked", "asked": "asked", "gone": "owes"}
+_LISTED = 24
 
 
 @dataclass(frozen=True)
 class Told:
-    """What a block says."""
+    """What a block says. more: each as its lines, which are shown together or not at all."""
 
     lines: list[str]
-    more: list[str]
+    more: list[list[str]]
 
     def fitting(self, height: int) -> list[str]:
-        """All lines, and of the others as many as there is room for, with an empty one between."""
-        room = height - len(self.lines) - 1
-        return [*self.lines, "", *self.more[:room]] if room > 0 and self.more else self.lines
+        """The lines, and of the others as many as there is room for, with an empty one between."""
+        fitting, room = self.lines[:height], height - len(self.lines) - 1
+        for number, each in enumerate(self.more):
+            if len(each) > room:
+                break
+            fitting += ["", *each] if number == 0 else each
+            room -= len(each)
+        return fitting
 
 
 class Telling:
@@ -48,6 +53,7 @@ class Telling:
     def __init__(self, books: Books, showing: Showing, cells: int) -> None:
         self.books = books
         self.showing = showing
+        self.whole_width = cells
         self.cells = min(cells, WIDEST)
 
     def tell(self, name: str) -> Told:
@@ -69,7 +75,8 @@ class Telling:
         lines += [f"{count['gone']} gone, still owed"] if count["gone"] else []
         here = read_custody(self.books, today)
         lines += [f"{counted(here.pieces, 'piece')} here,", self._pair("worth", here.value_cents)]
-        return Told(lines, [f"{_SHORT[job.status]:<7}{job.customer.name}"[: self.cells] for job in jobs[:_LISTED]])
+        listed = (f"{STATE_WORDS[job.status]:<7}{job.customer.name}, {job.piece}" for job in jobs[:_LISTED])
+        return Told(lines, [[self._cut(each)] for each in listed])
 
     def money(self) -> Told:
         standing = {each.account.role: each.cents for each in balances(self.books, self.books.today)}
@@ -80,7 +87,7 @@ class Telling:
         if standing["owed_to_owner"]:
             lines.append(self._pair("Owes you", -standing["owed_to_owner"]))
         newest = read_page(self.books, _LISTED)
-        return Told(lines, [f"{self.showing.month_day(each.on)} {each.text}"[: self.cells] for each in newest])
+        return Told(lines, [[self._cut(f"{self.showing.month_day(each.on)} {each.text}")] for each in newest])
 
     def machine(self) -> Told:
         found = read_payback(self.books)
@@ -98,8 +105,8 @@ class Telling:
             lines.append(self._said("Jobs, about", str(found.jobs_left)))
         if found.left_cents and found.forecast.middle is not None:
             lines.append(self._said("Done about", f"{found.forecast.middle:%Y-%m}"))
-        more = [self._pair("Taken in", found.taken_in_cents), self._pair("Earned", found.earned_cents)]
-        return Told(lines, [*more, *self._wrapped("Before income tax and any pay for your time.")])
+        more = [[self._pair("Taken in", found.taken_in_cents)], [self._pair("Earned", found.earned_cents)]]
+        return Told(lines, [*more, self._wrapped("Before income tax and any pay for your time.")])
 
     def set_aside(self) -> Told:
         found = read_set_aside(self.books, self.books.today)
@@ -109,7 +116,7 @@ class Telling:
         if found.short_cents:
             return Told([*lines, self._pair("Short by", found.short_cents)], [])
         lines += ["Left, before your", self._pair("income tax", found.free_cents)]
-        return Told(lines, self._wrapped("Sales tax is held in trust: it belongs to the state."))
+        return Told(lines, [self._wrapped("Sales tax is held in trust: it belongs to the state.")])
 
     def quarter(self) -> Told:
         period = quarter_holding(self.books.today)
@@ -122,7 +129,7 @@ class Telling:
             self._pair("Net", found.net_cents()),
             f"{counted(len(questions), 'question')} open",
         ]
-        return Told(lines, [line for each in questions for line in self._wrapped(each)])
+        return Told(lines, [self._wrapped(each) for each in questions])
 
     def set_up(self) -> Told:
         standings = read_standings(self.books)
@@ -133,17 +140,20 @@ class Telling:
         lines += [self._said("Next due", self.showing.month_day(due))] if due else []
         next_ones = [each.item.title for each in standings if each.item and each.can_be_asked]
         lines += ["Ask next:", *self._wrapped(next_ones[0])[:3]] if next_ones else []
-        return Told(lines, [line for title in next_ones[1:] for line in self._wrapped(title)])
+        return Told(lines, [self._wrapped(title) for title in next_ones[1:]])
 
     def _pair(self, label: str, cents: int) -> str:
         return self._said(label, self.showing.plain(cents))
 
     def _said(self, label: str, value: str) -> str:
         """Label at the left edge of a block, value at its right."""
-        return f"{label} {value:>{max(1, self.cells - len(label) - 1)}}"
+        return paired(label, value, self.cells)
+
+    def _cut(self, text: str) -> str:
+        return cut(text, self.whole_width)
 
     def _wrapped(self, sentence: str) -> list[str]:
-        return wrap(sentence, self.cells)
+        return wrap(shown(sentence), self.cells)
 
 
 def bar(part: float, cells: int) -> str:

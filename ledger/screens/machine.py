@@ -13,7 +13,7 @@ from ledger.machine.payback import Payback
 from ledger.machine.record import read_payback
 from ledger.screens.figures import bar
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_lines
+from ledger.screens.showing import paired, plain_lines
 
 
 class MachineRoom(Room):
@@ -69,4 +69,4 @@ class MachineRoom(Room):
 
 
 def _pair(left: str, right: str) -> str:
-    return f"{left:<36}{right:>14}"
+    return paired(left, right, 50)

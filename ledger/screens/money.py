@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import ClassVar
 
-from rich.text import Text
 from textual.containers import Vertical, VerticalScroll
 from textual.widget import Widget
 from textual.widgets import DataTable, Static
@@ -13,7 +12,7 @@ from textual.widgets import DataTable, Static
 from ledger.books.balances import balances
 from ledger.books.entries import Entry, read_page
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_lines
+from ledger.screens.showing import cell_text, paired, plain_lines
 from ledger.spending.transfers import MONEY_ROLES
 from ledger.text import shown
 
@@ -43,7 +42,6 @@ class MoneyRoom(Room):
     MoneyRoom #detail-frame {
         width: 100%;
         height: 8;
-        background: $surface;
     }
     MoneyRoom.wide #detail-frame {
         width: 56;
@@ -56,19 +54,20 @@ class MoneyRoom(Room):
         yield Static("", id="balances", markup=False)
         with Vertical(id="lists"):
             yield DataTable(id="entries", cursor_type="row")
-            with VerticalScroll(id="detail-frame", can_focus=False):
+            with VerticalScroll(id="detail-frame", classes="detail-frame"):
                 yield Static("", id="detail", classes="detail", markup=False)
 
     def paint(self) -> None:
         table = self.query_one("#entries", DataTable)
-        place, shown_before = table.cursor_row, max(PAGE, len(self.entries))
+        before, row, shown_before = self.selected(), table.cursor_row, max(PAGE, len(self.entries))
         table.clear(columns=True)
         for label, width in self.columns(("Entry", 6), ("Date", 12), ("Who", 18), ("What", 32), beside=56):
             table.add_column(label, width=width)
         self.entries = []
         self._add(read_page(self.books, shown_before))
         if self.entries:
-            table.move_cursor(row=min(place, len(self.entries) - 1))
+            numbers = [each.number for each in self.entries]
+            table.move_cursor(row=self.row_to_select(numbers, before and before.number, row))
         self.query_one("#balances", Static).update(plain_lines(self._balances()))
         self.show_selected()
 
@@ -93,7 +92,7 @@ class MoneyRoom(Room):
             # The pair of a correction is told by a mark and a word, not by colour.
             marked = f"x {text}" if entry.reversed_by or entry.reverses else text
             cells = (str(entry.number), self.showing.day(entry.on), shown(entry.who or ""), marked)
-            table.add_row(*(Text(cell) for cell in cells), key=str(entry.number))
+            table.add_row(*map(cell_text, cells), key=str(entry.number))
         self.entries += page
 
     def _balances(self) -> Iterator[str]:
@@ -114,5 +113,5 @@ class MoneyRoom(Room):
         if entry.reverses:
             yield f"Undoes entry {entry.reverses}"
         for each in entry.postings:
-            yield f"{each.account.name[:28]:<30}{self.showing.plain(each.cents):>14}  {each.account.purse}"
+            yield f"{paired(each.account.name, self.showing.plain(each.cents), 42)}  {each.account.purse}"
         yield f"Seal {entry.digest[:12]}"

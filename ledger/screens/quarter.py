@@ -17,15 +17,16 @@ from ledger.quarter.sales_tax import read_sales_tax
 from ledger.results.period import read_statement
 from ledger.results.statement import Statement
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_lines
+from ledger.screens.showing import paired, plain_lines
 
 
 class QuarterRoom(Room):
     name_of_room = "quarter"
     BINDINGS = [
         *keys_of("quarter"),
-        Binding("left", "earlier", "Earlier", key_display="←"),
-        Binding("right", "later", "Later", key_display="→"),
+        # Before what the scrolling part would do with them.
+        Binding("left", "earlier", "Earlier", key_display="←", priority=True),
+        Binding("right", "later", "Later", key_display="→", priority=True),
     ]
     DEFAULT_CSS: ClassVar[str] = """
     QuarterRoom #figures {
@@ -35,7 +36,7 @@ class QuarterRoom(Room):
 
     def lay_out(self) -> Iterator[Widget]:
         self.period: Period = quarter_holding(self.books.today)
-        with VerticalScroll(can_focus=False):
+        with VerticalScroll():
             yield Static("", id="figures", markup=False)
 
     def paint(self) -> None:
@@ -82,13 +83,15 @@ class QuarterRoom(Room):
         if between:
             yield _pair("deposits, certificates and balances owed", amount(between))
         yield from _total("Income", amount(found.income_cents()))
+        yield ""
         yield from (_pair(each.account.name, amount(each.cents)) for each in found.expenses)
         yield from _total("Expenses", amount(found.expenses_cents))
+        yield ""
         yield _pair("Net", amount(found.net_cents()))
 
 
 def _pair(left: str, right: str) -> str:
-    return f"  {left:<42}{right:>14}"
+    return "  " + paired(left, right, 56)
 
 
 def _total(left: str, right: str) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual import events
@@ -16,7 +16,7 @@ from ledger.actions.registry import acts_of_room
 from ledger.errors import Refused
 from ledger.screens.doors import DOORS, door
 from ledger.screens.keys import KeyLine
-from ledger.screens.showing import plain_text
+from ledger.screens.showing import plain_text, too_small
 
 if TYPE_CHECKING:
     from ledger.books.books import Books
@@ -46,6 +46,8 @@ class Room(Screen[None]):
     """One room. `name_of_room` says which; `lay_out` yields its widgets; `paint` fills them from the books."""
 
     name_of_room: ClassVar[str] = ""
+    # The number of what is to be selected when the room opens.
+    to_select: int | None = None
 
     @property
     def twopurse(self) -> TwopurseApp:
@@ -63,11 +65,7 @@ class Room(Screen[None]):
         yield Static(id="room-title", markup=False)
         with Vertical(id="room-body"):
             yield from self.lay_out()
-        yield Static(
-            f"This window is too small. Make it at least {SMALLEST_WIDTH} wide and {SMALLEST_HEIGHT} high.",
-            id="too-small",
-            markup=False,
-        )
+        yield Static(too_small(SMALLEST_WIDTH, SMALLEST_HEIGHT), id="too-small", markup=False)
         yield KeyLine([each for each in self.BINDINGS if isinstance(each, Binding)])
 
     def lay_out(self) -> Iterator[Any]:
@@ -101,6 +99,13 @@ class Room(Screen[None]):
         except Refused as refused:
             self.twopurse.tell(str(refused), "error")
 
+    def row_to_select(self, keys: Sequence[object], before: object, row: int) -> int:
+        """Where the cursor goes after the lists were read anew: to what was selected `before`, else to the same row.
+
+        Another window may have moved everything, and the next key must not act on a neighbour.
+        """
+        return keys.index(before) if before in keys else max(0, min(row, len(keys) - 1))
+
     def columns(self, *wanted: tuple[str, int], beside: int) -> list[tuple[str, int]]:
         """Labels and widths of a table's columns: what the window has beyond the least goes to the last two.
 
@@ -125,4 +130,7 @@ class Room(Screen[None]):
     def action_explain(self) -> None:
         from ledger.screens.help import HelpPage
 
-        self.app.push_screen(HelpPage(self.name_of_room))
+        of_every_room = keys_of(self.name_of_room)
+        own = [each for each in self.BINDINGS if isinstance(each, Binding) and each not in of_every_room]
+        own_keys = [(each.key_display or each.key, each.description) for each in own]
+        self.app.push_screen(HelpPage(self.name_of_room, own_keys))

@@ -10,7 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_lines
+from ledger.screens.showing import paired, plain_lines
 from ledger.set_aside.owed import SetAside, read_set_aside
 
 
@@ -59,7 +59,7 @@ class SetAsideRoom(Room):
 
 
 def _pair(left: str, right: str) -> str:
-    return f"  {left:<36}{right:>14}"
+    return "  " + paired(left, right, 50)
 
 
 def _total(left: str, right: str) -> Iterator[str]:

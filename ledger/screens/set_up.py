@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import ClassVar
 
-from rich.text import Text
 from textual.containers import Horizontal, VerticalScroll
 from textual.widget import Widget
 from textual.widgets import DataTable, Static
@@ -13,7 +12,7 @@ from textual.widgets import DataTable, Static
 from checklists.progress import Standing, tally
 from checklists.records import read_standings
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_lines, plain_text
+from ledger.screens.showing import cell_text, plain_lines, plain_text
 from ledger.text import shown
 
 # A mark beside the word, so that no state is told by colour.
@@ -43,7 +42,6 @@ class SetUpRoom(Room):
     SetUpRoom #page-frame {
         width: 100%;
         height: 11;
-        background: $surface;
     }
     SetUpRoom.wide #page-frame {
         width: 72;
@@ -56,19 +54,20 @@ class SetUpRoom(Room):
         yield Static("", id="progress", markup=False)
         with Horizontal():
             yield DataTable(id="items", cursor_type="row")
-            with VerticalScroll(id="page-frame"):
+            with VerticalScroll(id="page-frame", classes="detail-frame"):
                 yield Static("", id="page", classes="detail", markup=False)
 
     def paint(self) -> None:
         table = self.query_one("#items", DataTable)
-        place = table.cursor_row
+        before, row = self.selected(), table.cursor_row
         self.standings = read_standings(self.books)
         table.clear(columns=True)
         for label, width in self.columns(("", 11), ("Until", 12), ("What", 47), beside=72):
             table.add_column(label, width=width)
         for each in self.standings:
-            table.add_row(*(Text(cell) for cell in self._cells(each)), key=each.id)
-        table.move_cursor(row=min(place, len(self.standings) - 1))
+            table.add_row(*map(cell_text, self._cells(each)), key=each.id)
+        ids = [each.id for each in self.standings]
+        table.move_cursor(row=self.row_to_select(ids, before and before.id, row))
         found = tally(self.standings)
         told = f"{found.settled} of {found.items} settled, {found.asked} asked. a records what you were told."
         self.query_one("#progress", Static).update(plain_text(told))
