@@ -1,7 +1,8 @@
-"""The bench: what is ready, in hand, booked and asked about, read without going through every job there ever was."""
+"""The bench: what is ready, in hand, booked and asked about, and what left it lately, without going through all."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 
 from ledger.books.books import Books
@@ -9,19 +10,64 @@ from ledger.jobs.job import Job
 from ledger.jobs.records import read_job
 
 # Ready ones first: they are what somebody comes for.
-BENCH_ORDER = ("ready", "in-hand", "booked", "asked", "gone")
+BENCH_ORDER = ("ready", "in-hand", "booked", "asked", "gone", "called-off")
 
-_ON_THE_BENCH = """
-    select job from job_event where id in (
-        select max(id) from job_event where on_date <= ? group by job
-    ) and what not in ('picked up', 'called off')
-"""
-_STILL_OWED = "select job from owed_part group by job having sum(charge + tax) <> 0"
+_LAST_EVENTS = (
+    "select job, on_date, what from job_event where id in "
+    "(select max(id) from job_event where on_date <= ?1 group by job)"
+)
+_ON_THE_BENCH = f"select job from ({_LAST_EVENTS}) where what not in ('picked up', 'called off')"
+_STILL_OWED = (
+    "select job from owed_part join entry on entry.number = owed_part.entry where date <= ?1 "
+    "group by job having sum(charge + tax) <> 0"
+)
+_GONE = (
+    f"select job, on_date from ({_LAST_EVENTS}) where what in ('picked up', 'called off') "
+    "order by on_date desc, job desc limit ?2"
+)
+_NAMED = (
+    f"select job.id, detail.name, job.piece, last.what, last.on_date from ({_LAST_EVENTS}) as last "
+    "join job on job.id = last.job join customer on customer.id = job.customer join party_detail as detail "
+    "on detail.id = (select max(id) from party_detail where party = customer.party) order by job.id desc"
+)
+
+
+@dataclass(frozen=True)
+class GoneJob:
+    """A job that was picked up or called off, and the day of it."""
+
+    job: Job
+    on: date
+
+
+@dataclass(frozen=True)
+class NamedJob:
+    """Enough of a job to find it by. gone_on: the day it was picked up or called off, None while it is on the bench."""
+
+    number: int
+    customer: str
+    piece: str
+    gone_on: date | None
 
 
 def read_bench(books: Books) -> tuple[Job, ...]:
     """Jobs that are not gone, and gone ones that still owe: by status, then by the day they are promised for."""
-    numbers = {row[0] for row in books.rows(_ON_THE_BENCH, (books.today.isoformat(),))}
-    numbers |= {row[0] for row in books.rows(_STILL_OWED)}
+    today = (books.today.isoformat(),)
+    numbers = {row[0] for row in books.rows(_ON_THE_BENCH, today)}
+    numbers |= {row[0] for row in books.rows(_STILL_OWED, today)}
     jobs = (read_job(books, number) for number in sorted(numbers))
     return tuple(sorted(jobs, key=lambda job: (BENCH_ORDER.index(job.status), job.promised or date.max, job.id)))
+
+
+def read_gone(books: Books, at_most: int) -> tuple[GoneJob, ...]:
+    """The jobs that left the bench last, the latest first, paid or not."""
+    rows = books.rows(_GONE, (books.today.isoformat(), at_most))
+    return tuple(GoneJob(read_job(books, row[0]), date.fromisoformat(row[1])) for row in rows)
+
+
+def read_names(books: Books) -> tuple[NamedJob, ...]:
+    """Every job there is by its names, the newest first."""
+    return tuple(
+        NamedJob(row[0], row[1], row[2], date.fromisoformat(row[4]) if row[3] in ("picked up", "called off") else None)
+        for row in books.rows(_NAMED, (books.today.isoformat(),))
+    )
