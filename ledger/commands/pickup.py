@@ -123,44 +123,51 @@ def _settlement(books: Books, settlement: Settlement) -> dict[str, Any]:
         "subtotal": amount(slip.subtotal_cents),
         "discount": amount(slip.discount_cents),
         "tax": amount(slip.tax_cents),
-        "taxes": [
-            {
-                "jurisdiction": each.rate.jurisdiction,
-                "level": each.rate.level,
-                "percent": plain_percent(each.rate.percent),
-                "amount": amount(each.tax_cents),
-            }
-            for each in slip.tax.taxes
-        ],
+        "taxes": _taxes(settlement, amount),
         "unanswered": list(slip.tax.unanswered),
         "tip": amount(settlement.tip_cents),
         "total": amount(settlement.total_cents),
         "deposit": amount(settlement.deposit_cents),
-        "due": amount(settlement.due_cents),
         "deposit_back": amount(settlement.deposit_back_cents),
+        "due": amount(settlement.due_cents),
         "paid": amount(settlement.paid_cents),
-        "gifts": [
-            {
-                "certificate": each.certificate.code,
-                "amount": amount(each.cents),
-                "left": amount(each.certificate.left_cents - each.cents),
-            }
-            for each in settlement.gifts
-        ],
+        "payments": _payments(settlement, amount),
+        "gifts": _gifts(settlement, amount),
         "barter": amount(settlement.barter_cents),
-        "payments": [
-            {
-                "how": each.how,
-                "amount": amount(each.cents),
-                "fee": amount(each.fee_cents),
-                "number": each.reference,
-            }
-            for each in paid.payments
-        ],
         "change": amount(paid.change_cents),
         "owed": amount(paid.owed_cents),
         "warnings": list(settlement.warnings),
     }
+
+
+def _taxes(settlement: Settlement, amount: Callable[[int], str]) -> list[dict[str, Any]]:
+    return [
+        {
+            "jurisdiction": each.rate.jurisdiction,
+            "level": each.rate.level,
+            "percent": plain_percent(each.rate.percent),
+            "amount": amount(each.tax_cents),
+        }
+        for each in settlement.slip.tax.taxes
+    ]
+
+
+def _payments(settlement: Settlement, amount: Callable[[int], str]) -> list[dict[str, Any]]:
+    return [
+        {"how": each.how, "amount": amount(each.cents), "fee": amount(each.fee_cents), "number": each.reference}
+        for each in settlement.paid.payments
+    ]
+
+
+def _gifts(settlement: Settlement, amount: Callable[[int], str]) -> list[dict[str, Any]]:
+    return [
+        {
+            "certificate": each.certificate.code,
+            "amount": amount(each.cents),
+            "left": amount(each.certificate.left_cents - each.cents),
+        }
+        for each in settlement.gifts
+    ]
 
 
 COMMANDS = (pickup,)

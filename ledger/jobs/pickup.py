@@ -134,34 +134,19 @@ def settle(facts: PickupFacts, request: PickupRequest, today: date) -> Settlemen
     exempt = facts.certificate is not None and facts.certificate.is_valid(today)
     slip = work_out_slip(job.charges, facts.rules, discount_cents=_discount(job, request), exempt=exempt)
     total = slip.total_cents + request.tip_cents
-    if total > MAX_CENTS:
-        raise NotPossible("The tip is more than anything comes to.", "Check the number of digits.", "tip")
-    deposit = min(job.deposit_cents, total)
-    barter = _barter(request, total - deposit, facts.currency)
-    gifts = _use_gifts(facts.gifts, total - deposit - barter)
-    covered = deposit + barter + sum(each.cents for each in gifts)
-    paid = take_payment(
-        total - covered,
-        request.paid,
-        facts.currency,
-        now_cents=request.amount_cents,
-        tendered_cents=request.tendered_cents,
-        fee_cents=request.fee_cents,
-        reference=request.number,
-    )
-    if request.tip_cents and paid.cents + covered < request.tip_cents:
-        raise NotPossible("A tip is not owed.", "Leave the tip out, or take at least as much as the tip.", "tip")
-    owed_charge, owed_tax = _owed(slip, covered, request.tip_cents, paid)
+    covered = _cover(facts, request, total)
+    paid = _take(facts, request, total - covered.cents, covered)
+    owed_charge, owed_tax = _owed(slip, covered.cents, request.tip_cents, paid)
     settlement = Settlement(
         job=job,
         slip=slip,
         tip_cents=request.tip_cents,
         total_cents=total,
-        deposit_cents=deposit,
-        deposit_back_cents=job.deposit_cents - deposit if request.deposit_back else 0,
-        due_cents=total - deposit,
-        gifts=gifts,
-        barter_cents=barter,
+        deposit_cents=covered.deposit_cents,
+        deposit_back_cents=job.deposit_cents - covered.deposit_cents if request.deposit_back else 0,
+        due_cents=total - covered.deposit_cents,
+        gifts=covered.gifts,
+        barter_cents=covered.barter_cents,
         paid=paid,
         tendered_cents=request.tendered_cents,
         owed_charge_cents=owed_charge,
@@ -170,6 +155,43 @@ def settle(facts: PickupFacts, request: PickupRequest, today: date) -> Settlemen
         draft=None,
     )
     return replace(settlement, draft=pickup_entry(facts, request, settlement, exempt, today))
+
+
+@dataclass(frozen=True)
+class _Covered:
+    """What pays before any money does."""
+
+    deposit_cents: int
+    barter_cents: int
+    gifts: tuple[GiftUsed, ...]
+
+    @property
+    def cents(self) -> int:
+        return self.deposit_cents + self.barter_cents + sum(each.cents for each in self.gifts)
+
+
+def _cover(facts: PickupFacts, request: PickupRequest, total: int) -> _Covered:
+    if total > MAX_CENTS:
+        raise NotPossible("The tip is more than anything comes to.", "Check the number of digits.", "tip")
+    deposit = min(facts.job.deposit_cents, total)
+    barter = _barter(request, total - deposit, facts.currency)
+    return _Covered(deposit, barter, _use_gifts(facts.gifts, total - deposit - barter))
+
+
+def _take(facts: PickupFacts, request: PickupRequest, due: int, covered: _Covered) -> Paid:
+    """The money. A tip is never left owed."""
+    paid = take_payment(
+        due,
+        request.paid,
+        facts.currency,
+        now_cents=request.amount_cents,
+        tendered_cents=request.tendered_cents,
+        fee_cents=request.fee_cents,
+        reference=request.number,
+    )
+    if request.tip_cents and paid.cents + covered.cents < request.tip_cents:
+        raise NotPossible("A tip is not owed.", "Leave the tip out, or take at least as much as the tip.", "tip")
+    return paid
 
 
 def _discount(job: Job, request: PickupRequest) -> int:
