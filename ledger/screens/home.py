@@ -85,7 +85,9 @@ class HomeRoom(Room):
             block.update(plain_lines(told.fitting(size.height)))
 
     def on_resize(self, event: events.Resize) -> None:
-        super().on_resize(event)
+        event.prevent_default()
+        self.fit(event.size)
+        # Once the blocks have their new sizes.
         self.call_after_refresh(self.reload)
 
     def on_key(self, event: events.Key) -> None:

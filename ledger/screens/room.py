@@ -9,6 +9,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
+from textual.geometry import Size
 from textual.screen import Screen
 from textual.widgets import Static
 
@@ -80,14 +81,15 @@ class Room(Screen[None]):
         """What an act of this room would be about: a job, an entry, an item; None where nothing is selected."""
         return None
 
-    def on_mount(self) -> None:
+    def on_resize(self, event: events.Resize) -> None:
+        """The first paint comes from here too: a room has its size before it is seen."""
+        self.fit(event.size)
         self.reload()
 
-    def on_resize(self, event: events.Resize) -> None:
-        small = event.size.width < SMALLEST_WIDTH or event.size.height < SMALLEST_HEIGHT
-        self.set_class(small, "small")
-        self.set_class(event.size.width >= WIDE, "wide")
-        self.reload()
+    def fit(self, size: Size) -> None:
+        """Lay out for a window of this size."""
+        self.set_class(size.width < SMALLEST_WIDTH or size.height < SMALLEST_HEIGHT, "small")
+        self.set_class(size.width >= WIDE, "wide")
 
     def reload(self) -> None:
         """Read the books again and paint what they say."""

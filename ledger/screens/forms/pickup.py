@@ -93,7 +93,8 @@ class PickupChoice(ModalScreen[str | None]):
         # The slip takes this list's place, so that Esc on it goes straight back to the room.
         app = cast("TwopurseApp", self.app)
         self.dismiss(None)
-        app.do("pick_up", job)
+        # By the app: what this list opened itself would never be heard of again once it is gone.
+        app.call_later(app.do, "pick_up", job)
 
     def action_choose(self) -> None:
         self.query_one(OptionList).action_select()
