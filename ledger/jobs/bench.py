@@ -18,8 +18,8 @@ _LAST_EVENTS = (
 )
 _ON_THE_BENCH = f"select job from ({_LAST_EVENTS}) where what not in ('picked up', 'called off')"
 _STILL_OWED = (
-    "select job from owed_part join entry on entry.number = owed_part.entry where date <= ?1 "
-    "group by job having sum(charge + tax) <> 0"
+    "select owed_part.job from owed_part join entry on entry.number = owed_part.entry where date <= ?1 "
+    "group by owed_part.job having sum(charge + tax) <> 0"
 )
 _GONE = (
     f"select job, on_date from ({_LAST_EVENTS}) where what in ('picked up', 'called off') "
