@@ -12,8 +12,6 @@ from ledger.jobs.payments import WAYS, How
 from ledger.money import read_amount
 from ledger.text import read_text
 
-UNUSED = "What becomes of a certificate that is never used, your state's law on unclaimed property decides."
-
 
 @click.group("gift", cls=Group)
 def gift() -> None:
@@ -29,6 +27,7 @@ def gift() -> None:
 @answers
 def sell(session: Session, amount: str, paid: str, who: str | None, fee: str | None, reference: str | None) -> Answer:
     from ledger.actions import gift as act
+    from ledger.jobs.gift_certificates import UNUSED
 
     with session.books() as books:
         request = act.GiftRequest(
@@ -48,7 +47,7 @@ def sell(session: Session, amount: str, paid: str, who: str | None, fee: str | N
 @answers
 def list_certificates(session: Session) -> Answer:
     """Every certificate, and what is left on it."""
-    from ledger.jobs.gift_certificates import read_certificates
+    from ledger.jobs.gift_certificates import UNUSED, read_certificates
 
     with session.books() as books:
         amount = amount_in(books.currency)

@@ -14,7 +14,6 @@ from ledger.jobs.retax import BORNE, Borne, RetaxRequest
 from ledger.money import read_amount
 from ledger.text import read_text
 
-LAW_DECIDES = "How long a piece must be kept, and what may become of it, your terms and state law decide: ask a lawyer."
 _BORNE_HELP = "Who makes it good: owed by the customer or to her, the workshop, or handed over cash, check ..."
 _BACK_HELP = "How it goes back: cash, check, card, transfer, or owed to take it off what is still owed."
 
@@ -161,6 +160,7 @@ def add(session: Session, number: int, wanted: tuple[str, ...]) -> Answer:
 @answers
 def notice(session: Session, number: int, how: str) -> Answer:
     from ledger.actions import send_notice
+    from ledger.jobs.waiting import LAW_DECIDES
 
     with session.books() as books:
         notices = send_notice.perform(books, send_notice.NoticeRequest(number, how))
@@ -173,7 +173,7 @@ def notice(session: Session, number: int, how: str) -> Answer:
 @answers
 def waiting(session: Session, days: int) -> Answer:
     """Pieces that are ready and that nobody fetched, with the notices that went out."""
-    from ledger.jobs.waiting import read_waiting
+    from ledger.jobs.waiting import LAW_DECIDES, read_waiting
 
     with session.books() as books:
         pieces = [

@@ -16,6 +16,7 @@ from ledger.books.transaction import Writing
 from ledger.errors import NotFound, NotPossible, NotUnderstood
 from ledger.money import plain_amount
 
+UNUSED = "What becomes of a certificate that is never used, your state's law on unclaimed property decides."
 _FIRST = 1001
 _CODE = re.compile(r"[Gg]?\s*-?\s*([0-9]{4,9})\s*-?\s*([0-9]{2})")
 

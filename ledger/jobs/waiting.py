@@ -14,6 +14,7 @@ from ledger.jobs.job import Job
 from ledger.jobs.records import read_jobs
 
 WAITING_DAYS = 30
+LAW_DECIDES = "How long a piece must be kept, and what may become of it, your terms and state law decide: ask a lawyer."
 
 
 @dataclass(frozen=True)
