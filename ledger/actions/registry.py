@@ -14,7 +14,7 @@ ROOMS = ("home", "bench", "money", "machine", "set_aside", "quarter", "set_up")
 class Act:
     """id: how the program calls it. verb: the command's words. words: what the palette and the footer say. key: the
     letter in `rooms`, None for the palette alone. help: a sentence or two, the first of which stands in lists. request:
-    the type it takes, as module:name."""
+    the type it takes, as module:name. is_rare: its key works, and stands in the help but not in the footer."""
 
     id: str
     verb: str
@@ -23,6 +23,7 @@ class Act:
     rooms: tuple[str, ...]
     help: str
     request: str
+    is_rare: bool = False
 
 
 _ENDINGS: tuple[Act, ...] = (
@@ -34,6 +35,7 @@ _ENDINGS: tuple[Act, ...] = (
         ("bench",),
         "Give money back for a piece that is gone. On its own day; the sale itself is not changed.",
         "ledger.jobs.refund:RefundRequest",
+        is_rare=True,
     ),
     Act(
         "returned_check",
@@ -43,6 +45,7 @@ _ENDINGS: tuple[Act, ...] = (
         ("bench",),
         "A check came back. The payment alone is undone, and the job owes again.",
         "ledger.jobs.returned:ReturnedRequest",
+        is_rare=True,
     ),
     Act(
         "void",
@@ -52,6 +55,7 @@ _ENDINGS: tuple[Act, ...] = (
         ("bench",),
         "Undo a pickup that should not have been. On the day itself, or while nothing was paid.",
         "ledger.actions.void:VoidRequest",
+        is_rare=True,
     ),
     Act(
         "call_off",
@@ -70,6 +74,7 @@ _ENDINGS: tuple[Act, ...] = (
         ("bench",),
         "Give up what a customer will not pay. On the cash method that is no deduction.",
         "ledger.actions.give_up:GiveUpRequest",
+        is_rare=True,
     ),
     Act(
         "retax",
@@ -79,6 +84,7 @@ _ENDINGS: tuple[Act, ...] = (
         ("bench",),
         "Put the sales tax of a sale right, after its rate or answer was. With the customer's money or without.",
         "ledger.jobs.retax:RetaxRequest",
+        is_rare=True,
     ),
     Act(
         "add_work",
@@ -97,6 +103,7 @@ _ENDINGS: tuple[Act, ...] = (
         ("bench",),
         "Note that the owner was told to fetch the piece.",
         "ledger.actions.send_notice:NoticeRequest",
+        is_rare=True,
     ),
     Act(
         "card_payout",
@@ -115,6 +122,26 @@ _ENDINGS: tuple[Act, ...] = (
         ("bench", "money"),
         "Sell a gift certificate. No tax and no income until it is used.",
         "ledger.actions.gift:GiftRequest",
+    ),
+    Act(
+        "take_owed",
+        "owed pay",
+        "Pay several",
+        "e",
+        ("bench", "money"),
+        "Money towards all that a customer owes, the oldest job first.",
+        "ledger.actions.take_owed:OwedMoneyRequest",
+        is_rare=True,
+    ),
+    Act(
+        "print_account",
+        "owed statement",
+        "Account",
+        "a",
+        ("bench", "money"),
+        "A customer's account on paper, as PDF and as text.",
+        "ledger.jobs.customers:Customer",
+        is_rare=True,
     ),
 )
 

@@ -6,6 +6,7 @@ from typing import Any, cast
 
 import click
 
+from ledger.actions.registry import act_of_verb
 from ledger.commands.manners import Answer, Group, Session, amount_in, answers, read_path
 from ledger.jobs.payments import WAYS, How
 from ledger.money import read_amount
@@ -45,7 +46,7 @@ def list_owed(session: Session, who: str | None) -> Answer:
         return Answer({"jobs": jobs, "total": total}, [*lines, f"Owed in all: {total}."])
 
 
-@owed.command("pay")
+@owed.command("pay", help=act_of_verb("owed pay").help)
 @click.argument("customer", metavar="CUSTOMER")
 @click.argument("amount", metavar="AMOUNT")
 @click.option("--paid", type=click.Choice(WAYS), required=True, help="How it is paid.")
@@ -53,7 +54,6 @@ def list_owed(session: Session, who: str | None) -> Answer:
 @click.option("--number", "reference", metavar="TEXT", help="The check's number, or the transfer's reference.")
 @answers
 def pay(session: Session, customer: str, amount: str, paid: str, fee: str | None, reference: str | None) -> Answer:
-    """Money towards all that a customer owes, the oldest job first."""
     from ledger.actions import take_owed
 
     with session.books() as books:
@@ -69,12 +69,11 @@ def pay(session: Session, customer: str, amount: str, paid: str, fee: str | None
         return Answer({"entries": entries}, [f"Entry {each['entry']} for job {each['job']}." for each in entries])
 
 
-@owed.command("statement")
+@owed.command("statement", help=act_of_verb("owed statement").help)
 @click.argument("customer", metavar="CUSTOMER")
 @click.option("--to", metavar="FOLDER", help="The folder for the two files; the receipts folder unless given.")
 @answers
 def statement(session: Session, customer: str, to: str | None) -> Answer:
-    """A customer's account on paper, as PDF and as text."""
     from ledger.jobs.customers import customer_named
     from ledger.jobs.printing import keep_in, print_account, receipts_folder
 

@@ -31,7 +31,9 @@ WIDE = 110
 def keys_of(name: str) -> list[BindingType]:
     """The keys of a room: its acts, the doors, help and back."""
     keys: list[BindingType] = [
-        Binding(each.key, f"act('{each.id}')", each.words) for each in acts_of_room(name) if each.key
+        Binding(each.key, f"act('{each.id}')", each.words, show=not each.is_rare)
+        for each in acts_of_room(name)
+        if each.key
     ]
     keys += [Binding(each.digit, f"enter('{each.name}')", each.title, show=False) for each in DOORS if each.digit]
     keys.append(Binding("slash", "app.command_palette", "Find", key_display="/"))
