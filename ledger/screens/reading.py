@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from contextlib import suppress
 from datetime import date, timedelta
 from functools import cache
+from typing import TypeVar
 
 from ledger.errors import NotUnderstood
 from ledger.money import MAX_CENTS, Currency, read_amount
@@ -14,6 +16,7 @@ _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "su
 # Germans write 14.3. with a point after the month.
 _PARTS = re.compile(r"([0-9]{1,4})[/.\-] ?([0-9]{1,2})(?:[/.\-] ?([0-9]{1,4})|\.)?")
 _YEARS_AT_MOST = 8
+Known = TypeVar("Known", bound=str)
 _DECIMAL_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
 
 
@@ -34,6 +37,15 @@ def typed_amount(text: str, currency: Currency, locale: str, field: str, *, zero
 def with_points(text: str, locale: str) -> str:
     """Numbers with a point for decimals, where the locale writes them with a comma: `142,5` is no two numbers there."""
     return _DECIMAL_COMMA.sub(".", text) if _symbols(locale)[1] == "," else text
+
+
+def typed_choice(text: str, known: Sequence[Known], field: str, question: str) -> Known:
+    """The one of a few words that was typed, or whose first letters were and no other's. Raises NotUnderstood."""
+    typed = text.strip().casefold()
+    found = [each for each in known if each == typed] or [each for each in known if typed and each.startswith(typed)]
+    if len(found) == 1:
+        return found[0]
+    raise NotUnderstood(question, f"Say {', '.join(known[:-1])} or {known[-1]}.", field)
 
 
 def typed_date(text: str, today: date, locale: str, field: str) -> date:

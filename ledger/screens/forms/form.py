@@ -25,14 +25,16 @@ from ledger.errors import NotPossible, Refused
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.leaving import Leaving
 from ledger.screens.keys import KeyLine
-from ledger.screens.reading import typed_amount, typed_date
+from ledger.screens.reading import typed_amount, typed_choice, typed_date
 from ledger.screens.showing import plain_lines, plain_text, too_small
+from ledger.text import TEXT_LENGTH, read_text
 
 if TYPE_CHECKING:
     from ledger.screens.app import TwopurseApp
     from ledger.screens.showing import Showing
 
 Read = TypeVar("Read")
+Word = TypeVar("Word", bound=str)
 LEAST_WIDTH, LEAST_HEIGHT = 60, 18
 
 
@@ -184,6 +186,14 @@ class Form(ModalScreen[str | None]):
         return self.read(
             name, lambda text: typed_amount(text, currency, locale, name, zero=zero) if text or not zero else 0, 0
         )
+
+    def words(self, name: str, *, limit: int = TEXT_LENGTH) -> str | None:
+        """Free text as the books keep it, None where nothing is typed."""
+        return self.read(name, lambda text: read_text(text, name, limit=limit) if text else None, None)
+
+    def choice(self, name: str, known: Sequence[Word], question: str) -> Word:
+        """One of a few words, whose first letters are enough; question: what is asked where it is none of them."""
+        return self.read(name, lambda text: typed_choice(text, known, name, question), known[0])
 
     def day(self, name: str = "on") -> date:
         return self.read(name, lambda text: self._past_day(text, name), self.books.today)
