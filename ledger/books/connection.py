@@ -113,7 +113,7 @@ def refusal_for(error: sqlite3.Error | UnicodeDecodeError) -> Refused:
         return BooksNotUsable("The books file is broken.", "Restore a backup with «twopurse restore».", "books")
     if is_busy(error):
         return BooksBusy("Another window is writing.", "Try again.")
-    if name == "SQLITE_FULL" or (name.startswith("SQLITE_IOERR_WRITE")):
+    if name in ("SQLITE_FULL", "SQLITE_IOERR_WRITE", "SQLITE_IOERR_TRUNCATE"):
         return BooksNotUsable("The disk is full, so nothing was written.", "Make room on it and try again.", "books")
     if name.startswith(("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM", "SQLITE_AUTH")):
         return BooksNotUsable(

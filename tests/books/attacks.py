@@ -199,7 +199,8 @@ ON_THE_SCHEMA = {
         "'create trigger sqlite_more after insert on seal begin update month_total set cents = 0; end')",
     ),
     "the schema rewritten without leave": refused("may not be modified")("delete from sqlite_schema"),
-    "a newer version in the header": shut("newer version")("pragma user_version = 2"),
+    "a newer version in the header": shut("newer version")("pragma user_version = 999"),
+    "an older version in the header": shut("not that of books version 1")("pragma user_version = 1"),
     "no version in the header": shut("no books file")("pragma user_version = 0"),
     "another program's mark in the header": shut("another program")("pragma application_id = 1"),
 }

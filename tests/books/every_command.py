@@ -30,8 +30,23 @@ WRITING = {
     "reverse": 'reverse 12 --why "typed twice"',
     "quarter --close": "quarter 2026-02 --close",
     "quarter --reopen": 'quarter 2026-01 --reopen --why "late receipt"',
+    "card payout": "card payout 46.80",
+    "gift sell": "gift sell 25.00 --paid cash",
+    "job add": "job add 4 --line batting",
+    "job call-off": "job call-off 4",
+    "job notice": 'job notice 4 --how "a call"',
+    "job retax": 'job retax 1 --why "the rate was wrong"',
+    "job returned-check": "job returned-check 1",
+    "job void": 'job void 4 --why "another quilt"',
+    "job write-off": 'job write-off 1 --why "moved away"',
+    "owed pay": 'owed pay "Ada Brook" 1.00 --paid cash',
+    "refund": "refund 2 --paid card",
+    "tax bad-debt": 'tax bad-debt no --asked "revenue office"',
+    "tax sourcing": 'tax sourcing origin --asked "revenue office"',
     "setup answer": 'setup answer second_medium yes --asked "town hall"',
 }
+# What has to be done first.
+BEFORE = {"job void": "pickup 4 --paid cash"}
 LOOKING = {
     "chart": "chart",
     "entries": "entries",
@@ -41,6 +56,11 @@ LOOKING = {
     "quarter": "quarter 2026-Q1",
     "setup list": "setup list",
     "setup show": "setup show second_medium",
+    "card list": "card list",
+    "gift list": "gift list",
+    "job waiting": "job waiting",
+    "owed list": "owed list",
+    "owed statement": 'owed statement "Ada Brook"',
     "receipt": "receipt 1",
     "quote": "quote 4",
 }

@@ -1,4 +1,4 @@
-"""Versions 2 and 3 as they might come, for tests of what happens on the way to them."""
+"""Two versions more, as they might come, for tests of what happens on the way to them."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ import pytest
 
 from ledger.books import opening, prove
 from ledger.books.connection import connect, connect_in_memory
-from ledger.books.migrate import Migrations, migrate, shipped_migrations
+from ledger.books.migrate import Migrations, migrate, newest_version, shipped_migrations
 from ledger.books.places import books_file
 from ledger.books.schema import schema_digest, shipped_digests
 
-SECOND = (
+NEXT = (
     """-- A note beside an entry; written once.
 create table note (
     id integer primary key,
@@ -23,11 +23,11 @@ create table note (
 """,
     "alter table job add column colour text;\ncreate index job_by_colour on job (colour);\n",
 )
-THIRD = ("create table spare (id integer primary key) strict;\n--guard spare id\n",)
+LAST = ("create table spare (id integer primary key) strict;\n--guard spare id\n",)
 
 
 def with_later_versions() -> Migrations:
-    return shipped_migrations() | {2: SECOND, 3: THIRD}
+    return shipped_migrations() | {newest_version() + 1: NEXT, newest_version() + 2: LAST}
 
 
 def ship(patch: pytest.MonkeyPatch, migrations: Migrations) -> None:

@@ -81,19 +81,29 @@ def build(folder: Path) -> None:
     receipt.unlink()
     with_books = open_books(folder, clock_on(TODAY))
     try:
-        _add_what_no_command_writes_yet(with_books)
+        _add_where_there_is_no_row_yet(with_books)
     finally:
         with_books.close()
 
 
-def _add_what_no_command_writes_yet(books: Books) -> None:
+def _add_where_there_is_no_row_yet(books: Books) -> None:
     close_period(books, BEGUN, date(2026, 2, 28))
     reopen_period(books, date(2026, 2, 1), "a receipt turned up")
     today = books.today.isoformat()
+    sale, deposit = 7, 3
     rows: dict[str, dict[str, str | int]] = {
         "restored": {"head_before": "2 0123456789ab", "at": today},
         "intake": {"job": 1, "widths": "56 56.5 56", "lengths": "72 72 72", "condition": "a loose seam"},
-        "answer": {"item": "zoning", "state": "asked", "asked": "town hall", "on_date": today},
+        "answer": {"item": "second_medium", "state": "asked", "asked": "town hall", "on_date": today},
+        "returned_payment": {"entry": sale, "payment": 2},
+        "gift_certificate": {"code": "G-1", "entry": deposit, "on_date": today},
+        "gift_movement": {"certificate": 1, "entry": deposit, "cents": 100},
+        "barter": {"entry": sale, "job": 1, "account": 30, "cents": 100, "what": "backing"},
+        "shipment": {"job": 1, "place": "Elsewhere", "carrier": "Post", "insured": 40000, "on_date": today},
+        "jurisdiction_place": {"jurisdiction": 2, "place": "Elsewhere", "place_key": "elsewhere"},
+        "notice": {"job": 3, "how": "a letter", "on_date": today},
+        "payout_line": {"entry": sale, "payment": 1, "cents": 100},
+        "certificate_detail": {"certificate": 1, "state": "Kansas"},
     }
     with books.writing() as write:
         for table, values in rows.items():

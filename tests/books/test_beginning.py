@@ -11,6 +11,7 @@ import pytest
 
 from ledger.books.books import Settings
 from ledger.books.connection import read_version
+from ledger.books.migrate import newest_version
 from ledger.books.opening import begin_books, open_books
 from ledger.books.places import SUBFOLDERS, books_file
 from ledger.books.prove import prove
@@ -31,7 +32,7 @@ def begin(folder: Path) -> None:
 def test_new_books_are_whole_and_their_folders_stand_ready(tmp_path: Path) -> None:
     begin(tmp_path / "a" / "b")
     assert sorted(each.name for each in (tmp_path / "a" / "b").iterdir()) == sorted(["books.sqlite3", *SUBFOLDERS])
-    assert read_version(books_file(tmp_path / "a" / "b")) == 1
+    assert read_version(books_file(tmp_path / "a" / "b")) == newest_version()
     with closing(open_books(tmp_path / "a" / "b", sample.clock_on(sample.BEGUN))) as books:
         assert books.settings == SETTINGS
         assert prove(books).ok

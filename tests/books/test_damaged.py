@@ -22,7 +22,7 @@ from ledger.books.prove import prove
 from ledger.errors import BooksDamaged
 from tests.books import sample
 from tests.books.calling import twopurse
-from tests.books.every_command import LOOKING, ON_THE_FOLDER, WRITING, commands
+from tests.books.every_command import BEFORE, LOOKING, ON_THE_FOLDER, WRITING, commands
 from tests.books.folders import tree
 from tests.books.plain_sql import content_of, triggers_away
 
@@ -129,6 +129,8 @@ def test_every_command_is_known_to_write_or_to_look() -> None:
 @pytest.mark.parametrize("name", WRITING)
 def test_an_act_is_done_in_sound_books_and_refused_in_damaged_ones(name: str, sample_folder: Path) -> None:
     words = shlex.split(WRITING[name])
+    if name in BEFORE:
+        assert twopurse(sample_folder, TODAY, *shlex.split(BEFORE[name])).code == 0
     before = content_of(books_file(sample_folder))
     drop_a_trigger_and_change_an_amount(damaged := copy_of(sample_folder))
     damaged_before = tree(damaged)

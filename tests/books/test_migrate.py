@@ -17,10 +17,11 @@ from ledger.books.prove import prove
 from ledger.books.schema import schema_digest
 from ledger.errors import BooksNotUsable
 from tests.books import sample
-from tests.books.later_versions import SECOND, cut_off_before_the_journal_went, ship, with_later_versions
+from tests.books.later_versions import NEXT, cut_off_before_the_journal_went, ship, with_later_versions
 from tests.books.plain_sql import content_of
 
-BROKEN = (*SECOND, "create table note (id integer primary key) strict;\n")
+NOW = newest_version()
+BROKEN = (*NEXT, "create table note (id integer primary key) strict;\n")
 
 
 @pytest.fixture
@@ -83,10 +84,10 @@ def test_every_shipped_statement_is_one_statement() -> None:
 def test_a_new_file_gets_every_version_the_mark_and_the_number(tmp_path: Path, later: Migrations) -> None:
     with closing(connect(tmp_path / "new.sqlite3", create=True)) as connection:
         migrate(connection, tmp_path, later)
-        assert version_of(connection) == 3
+        assert version_of(connection) == NOW + 2
         assert connection.execute("pragma application_id").fetchone()[0] == APPLICATION_ID
         assert connection.execute("select count(*) from note").fetchone()[0] == 0
-    assert read_version(tmp_path / "new.sqlite3") == 3
+    assert read_version(tmp_path / "new.sqlite3") == NOW + 2
 
 
 def test_older_books_are_brought_to_the_newest_version_with_all_that_is_in_them(
@@ -95,7 +96,7 @@ def test_older_books_are_brought_to_the_newest_version_with_all_that_is_in_them(
     with closing(connect(books_file(sample_folder))) as connection:
         rows = connection.execute("select * from posting").fetchall()
         migrate(connection, sample_folder, later)
-        assert version_of(connection) == 3
+        assert version_of(connection) == NOW + 2
         assert connection.execute("select * from posting").fetchall() == rows
         assert connection.execute("select distinct colour from job").fetchone()[0] is None
         made = connect_in_memory()
@@ -111,13 +112,13 @@ def test_books_of_the_newest_version_are_left_alone(sample_folder: Path) -> None
     assert books_file(sample_folder).read_bytes() == before
 
 
-@pytest.mark.parametrize("texts", [BROKEN, (*SECOND, "select nothing from nowhere;\n")])
+@pytest.mark.parametrize("texts", [BROKEN, (*NEXT, "select nothing from nowhere;\n")])
 def test_a_migration_that_fails_leaves_the_books_wholly_old(texts: tuple[str, ...], sample_folder: Path) -> None:
     before = content_of(books_file(sample_folder))
     with closing(connect(books_file(sample_folder))) as connection:
         with pytest.raises(sqlite3.OperationalError):
-            migrate(connection, sample_folder, shipped_migrations() | {2: texts})
-        assert version_of(connection) == 1
+            migrate(connection, sample_folder, shipped_migrations() | {NOW + 1: texts})
+        assert version_of(connection) == NOW
     assert content_of(books_file(sample_folder)) == before
     with closing(open_books(sample_folder, sample.clock_on(sample.TODAY))) as books:
         assert prove(books).ok
@@ -126,16 +127,16 @@ def test_a_migration_that_fails_leaves_the_books_wholly_old(texts: tuple[str, ..
 def test_a_later_version_that_fails_takes_the_earlier_one_with_it(sample_folder: Path) -> None:
     before = content_of(books_file(sample_folder))
     with closing(connect(books_file(sample_folder))) as connection, pytest.raises(sqlite3.OperationalError):
-        migrate(connection, sample_folder, shipped_migrations() | {2: SECOND, 3: BROKEN})
+        migrate(connection, sample_folder, shipped_migrations() | {NOW + 1: NEXT, NOW + 2: BROKEN})
     assert content_of(books_file(sample_folder)) == before
 
 
 def test_two_windows_that_open_older_books_migrate_them_once(sample_folder: Path, later: Migrations) -> None:
     first, second = connect(books_file(sample_folder)), connect(books_file(sample_folder))
-    assert version_of(second) == 1
+    assert version_of(second) == NOW
     migrate(first, sample_folder, later)
     migrate(second, sample_folder, later)
-    assert version_of(second) == 3
+    assert version_of(second) == NOW + 2
     first.close()
     second.close()
 
@@ -144,7 +145,7 @@ def test_books_of_a_newer_version_are_not_opened(sample_folder: Path) -> None:
     with closing(sqlite3.connect(books_file(sample_folder))) as connection:
         connection.execute(f"pragma user_version = {newest_version() + 1}")
     before = books_file(sample_folder).read_bytes()
-    with pytest.raises(BooksNotUsable, match=r"written by a newer version .*\(books version 2\)"):
+    with pytest.raises(BooksNotUsable, match=rf"written by a newer version .*\(books version {NOW + 1}\)"):
         open_books(sample_folder, sample.clock_on(sample.TODAY))
     assert books_file(sample_folder).read_bytes() == before
 
@@ -154,7 +155,7 @@ def test_older_books_are_migrated_by_opening_them(
 ) -> None:
     ship(monkeypatch, later)
     with closing(open_books(sample_folder, sample.clock_on(sample.TODAY))) as books:
-        assert version_of(books.connection) == 3
+        assert version_of(books.connection) == NOW + 2
         assert books.damage is None
         assert prove(books).ok
         with books.writing() as write:
@@ -167,7 +168,7 @@ def test_a_migration_cut_off_before_its_journal_went_is_rolled_back_and_made_aga
 ) -> None:
     """The header then tells of a version that never held; the journal beside it is what counts."""
     cut_off_before_the_journal_went(sample_folder, later)
-    assert read_version(books_file(sample_folder)) == 3
+    assert read_version(books_file(sample_folder)) == NOW + 2
     ship(monkeypatch, later)
     with closing(open_books(sample_folder, sample.clock_on(sample.TODAY))) as books:
         assert books.damage is None
@@ -178,5 +179,5 @@ def test_what_is_rolled_back_is_the_old_version_whole(sample_folder: Path, later
     before = content_of(books_file(sample_folder))
     cut_off_before_the_journal_went(sample_folder, later)
     with closing(connect(books_file(sample_folder))) as connection:
-        assert version_of(connection) == 1
+        assert version_of(connection) == NOW
     assert content_of(books_file(sample_folder)) == before

@@ -15,6 +15,7 @@ from ledger.books import connection as connecting
 from ledger.books.balances import balance
 from ledger.books.books import Settings
 from ledger.books.connection import APPLICATION_ID, connect
+from ledger.books.migrate import newest_version
 from ledger.books.opening import open_books
 from ledger.books.places import books_file
 from ledger.books.prove import prove
@@ -33,7 +34,7 @@ ACTS = (
 )
 
 
-def header(version: int = 1, application: int = APPLICATION_ID) -> bytes:
+def header(version: int = newest_version(), application: int = APPLICATION_ID) -> bytes:
     """The first hundred bytes of a file that says it is one of ours."""
     content = bytearray(b"SQLite format 3\0".ljust(100, b"\0"))
     content[16:24] = b"\x10\0\x01\x01\0\x40\x20\x20"
@@ -99,7 +100,14 @@ NOT_OPENED: dict[str, tuple[Callable[[Path], None], str]] = {
     "a header and nothing else": (put(header()), "The books file is broken. Restore a backup"),
     "another program's database": (another_programs_database, "is a database of another program. Name the folder"),
     "another program's mark": (with_pragma("application_id = 7"), "is a database of another program. Name the folder"),
-    "a newer version": (with_pragma("user_version = 2"), r"newer version of this program \(books version 2\). Update"),
+    "a newer version": (
+        with_pragma("user_version = 999"),
+        r"newer version of this program \(books version 999\). Update",
+    ),
+    "an older version than it has": (
+        with_pragma("user_version = 1"),
+        "The schema of these books is not that of books version 1, which they claim to have. Restore a backup",
+    ),
     "no version": (with_pragma("user_version = 0"), "sqlite3 is no books file. Restore a backup"),
     "half of the file": (cut_in_half, "The books file is broken. Restore a backup with «twopurse restore»"),
 }

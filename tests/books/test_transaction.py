@@ -193,7 +193,7 @@ def test_documents_to_attach_are_there_not_empty_and_not_too_large(tmp_path: Pat
     empty.write_bytes(b"")
     with large.open("wb") as file:
         file.truncate(DOCUMENT_LIMIT_BYTES + 1)
-    with pytest.raises(NotFound, match="cannot be read"):
+    with pytest.raises(NotFound, match="is no file"):
         read_document(tmp_path / "none.png")
     with pytest.raises(NotPossible, match="empty.png is empty"):
         read_document(empty)
