@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from importlib import import_module
 from typing import Any, Literal
 
 from textual.screen import ModalScreen
@@ -54,6 +55,42 @@ def _money(act_id: str) -> Callable[[Books, Any], OpenedForm]:
     return form
 
 
+def _about_job(module: str, class_name: str) -> Callable[[Books, Any], OpenedForm]:
+    """A form about the job that is selected, its module read only now."""
+
+    def form(books: Books, subject: Any) -> OpenedForm:
+        forms = import_module(f"ledger.screens.forms.{module}")
+        made: OpenedForm = getattr(forms, class_name)(books, _job(subject))
+        return made
+
+    return form
+
+
+def _sell_gift(books: Books, subject: Any) -> OpenedForm:
+    from ledger.screens.forms.gift import GiftForm
+
+    return GiftForm(books)
+
+
+def _card_payout(books: Books, subject: Any) -> OpenedForm:
+    from ledger.screens.forms.card_payout import CardPayoutForm
+
+    return CardPayoutForm(books)
+
+
+def _take_owed(books: Books, subject: Any) -> OpenedForm:
+    from ledger.screens.forms.account import OwedMoneyForm
+
+    return OwedMoneyForm(books, _whose(subject))
+
+
+def _print_account(books: Books, subject: Any) -> OpenedForm:
+    """Printed at once for the customer who is selected; else it is asked whose."""
+    from ledger.screens.forms.account import AccountForm, account_page
+
+    return account_page(books, subject.customer) if isinstance(subject, Job) else AccountForm(books, _whose(subject))
+
+
 def _moved(event: Literal["in", "ready", "back"], words: str) -> Callable[[Books, Any], str]:
     def move(books: Books, subject: Any) -> str:
         from ledger.actions import move_job
@@ -89,6 +126,13 @@ def _answer(books: Books, subject: Any) -> OpenedForm:
     return AnswerForm(books, subject)
 
 
+def _whose(subject: Any) -> str | None:
+    """The customer of the job, or the name on the entry, that is selected."""
+    if isinstance(subject, Job):
+        return subject.customer.name
+    return subject.who if isinstance(subject, Entry) else None
+
+
 def _job(subject: Any) -> Job:
     if not isinstance(subject, Job):
         raise NotPossible("No job is selected.", "Choose one on the Bench first.", None)
@@ -110,4 +154,16 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "pay_back": _transfer("pay-back"),
     "reverse": _reverse,
     "answer": _answer,
+    "refund": _about_job("refund", "RefundForm"),
+    "returned_check": _about_job("returned", "ReturnedForm"),
+    "void": _about_job("void", "VoidForm"),
+    "call_off": _about_job("call_off", "CallOffForm"),
+    "give_up": _about_job("give_up", "GiveUpForm"),
+    "retax": _about_job("retax", "RetaxForm"),
+    "add_work": _about_job("add_work", "AddWorkForm"),
+    "send_notice": _about_job("notice", "NoticeForm"),
+    "sell_gift": _sell_gift,
+    "card_payout": _card_payout,
+    "take_owed": _take_owed,
+    "print_account": _print_account,
 }

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
-from functools import partial
 from typing import ClassVar
 
 from textual.containers import Horizontal, Vertical, VerticalScroll
@@ -21,9 +20,10 @@ from ledger.jobs.intake import mean_length, read_lengths
 from ledger.jobs.prices import price_list
 from ledger.jobs.pricing import PricedLine, Pricing
 from ledger.jobs.slip import work_out_slip
-from ledger.money import read_percent, read_quantity
+from ledger.money import read_percent
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.form import Form
+from ledger.screens.forms.work_lines import read_work, work_asked
 from ledger.screens.reading import typed_future_date, with_points
 from ledger.screens.showing import paired, plain_lines, plain_text
 from ledger.taxes.rules import rules_on
@@ -91,7 +91,7 @@ class TakeInForm(Form):
             Asked("width", f"Width, {units}", hint="56, or 56 56.5 56"),
             Asked("length", f"Length, {units}", hint="72"),
             Asked("value", "Worth", hint="as owner says"),
-            *(Asked(f"line-{each.id}", each.name, hint="x or how many") for each in self.prices),
+            *work_asked(self.prices),
             Asked("promised", "Promised", hint="3/14, fri"),
             Asked("rush", "Rush %"),
             Asked("minimum", "Minimum"),
@@ -130,7 +130,7 @@ class TakeInForm(Form):
             width=mean_length(widths),
             length=mean_length(lengths),
             value_cents=self.amount("value", zero=True),
-            lines=tuple(self._wanted()),
+            lines=tuple(read_work(self, self.prices)),
             promised=self.read("promised", self._promised, None),
             status=self.read("status", _status, "in-hand"),
             rush_percent=self.read("rush", self._rush, Decimal(0)),
@@ -140,16 +140,6 @@ class TakeInForm(Form):
             condition=self.text_or_none("condition"),
             may_collect=self.text_or_none("may_collect"),
         )
-
-    def _wanted(self) -> Iterator[take_in.WantedLine]:
-        for each in self.prices:
-            field = f"line-{each.id}"
-            if self.text(field).casefold() not in ("", "n", "no"):
-                yield take_in.WantedLine(each.name, self.read(field, partial(self._how_many, field), None))
-
-    def _how_many(self, field: str, text: str) -> Decimal | None:
-        """None where it is measured from the piece."""
-        return None if text.casefold() in ("x", "y", "yes") else read_quantity(self._numbers(text), field)
 
     def _rush(self, text: str) -> Decimal:
         return read_percent(self._numbers(text), "rush") if text else Decimal(0)

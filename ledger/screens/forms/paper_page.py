@@ -1,0 +1,66 @@
+"""A page that says what was booked or printed: shown over the room until it is closed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from ledger.screens.keys import KeyLine
+from ledger.screens.showing import plain_lines, plain_text
+
+
+class PaperPage(ModalScreen[str | None]):
+    """title: what it is. lines: what it says. below: where it lies on disk, or what else must be known of it."""
+
+    KEYS: ClassVar[tuple[Binding, ...]] = (Binding("enter", "close", "close", key_display="Enter"),)
+    BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("escape,q", "close", "Close", show=False)]
+    DEFAULT_CSS: ClassVar[str] = """
+    PaperPage {
+        align: center middle;
+    }
+    PaperPage > Vertical {
+        width: 78;
+        max-width: 100%;
+        height: auto;
+        max-height: 100%;
+        border: round $success;
+        border-title-color: $success;
+        background: $surface;
+        padding: 0 1;
+    }
+    PaperPage KeyLine {
+        dock: bottom;
+        background: $surface;
+        padding: 0;
+    }
+    PaperPage VerticalScroll {
+        height: auto;
+        max-height: 70vh;
+    }
+    """
+
+    def __init__(self, title: str, lines: Iterable[str], below: str = "") -> None:
+        super().__init__()
+        self.title_words = title
+        self.lines = tuple(lines)
+        self.below = below
+
+    def compose(self) -> ComposeResult:
+        with Vertical() as frame:
+            frame.border_title = plain_text(self.title_words)
+            with VerticalScroll():
+                yield Static(plain_lines(self.lines), markup=False)
+            yield Static(plain_text(self.below), markup=False, classes="quiet")
+            yield KeyLine(self.KEYS)
+
+    def on_mount(self) -> None:
+        self.query_one(VerticalScroll).focus()
+
+    def action_close(self) -> None:
+        self.dismiss(None)

@@ -1,0 +1,43 @@
+"""A pickup that should not have been, undone: its mirror is booked, and the piece is where it was before."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ledger.actions import void
+from ledger.books.books import Books
+from ledger.books.entries import read_entry
+from ledger.errors import NotPossible
+from ledger.jobs.job import Job
+from ledger.screens.forms.field import Asked
+from ledger.screens.forms.job_form import JobForm
+
+INSTEAD = "Where it was paid on an earlier day it stands: take Check back, Refund or Tax right instead."
+
+
+class VoidForm(JobForm):
+    """Why, and on which day. Raises NotPossible for a job without a pickup."""
+
+    act_id = "void"
+
+    def __init__(self, books: Books, job: Job) -> None:
+        super().__init__(books, job)
+        if job.sale is None:
+            status = job.status.replace("-", " ")
+            raise NotPossible(
+                f"Job {job.id} has no pickup to void: it is {status}.", "Choose one that is gone: h lists them.", "job"
+            )
+        self.sale = read_entry(books, job.sale)
+
+    def asks(self) -> Sequence[Asked]:
+        return (Asked("why", "Why", hint="it was another piece"), Asked("on", "Date", value="today"))
+
+    def preview(self) -> Sequence[str]:
+        self.sound(self.books_on())
+        lines = [self.pair(each.account.name, -each.cents) for each in self.sale.postings]
+        return [f"The mirror of entry {self.sale.number}, {self.sale.text}", *lines, INSTEAD]
+
+    def save(self) -> str:
+        books, request = self.books_on(), void.VoidRequest(self.job.id, self.reason())
+        job, sealed = void.perform(books, self.sound(request))
+        return f"Entry {sealed.number} undoes the pickup; job {job.id} is {job.status.replace('-', ' ')} again."
