@@ -21,6 +21,7 @@ _BESIDE = {
     "gift_movement": ("cents",),
     "barter": ("cents",),
     "payout_line": ("cents",),
+    "bill_payment": ("cents",),
 }
 # The events that put a job called off by mistake back where it was.
 _EVENTS_BACK_TO = {"asked": ("asked",), "booked": ("booked",), "in-hand": ("in",), "ready": ("in", "ready")}

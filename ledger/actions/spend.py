@@ -5,28 +5,39 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from ledger.books.accounts import Accounts
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.documents import attach, read_document
 from ledger.books.entries import Sealed, seal
 from ledger.books.parties import ensure_party
-from ledger.spending.spend import Receipt, Spent, settle
+from ledger.books.settings import choose, chosen
+from ledger.spending.spend import Part, Receipt, Spent, settle
 from ledger.text import read_name, read_text
+
+HOUSEHOLD_PAYS = "household pays"
+OWED_BACK = "owed"
 
 
 @dataclass(frozen=True)
 class SpendRequest:
-    """A receipt as it is said: accounts by name, amounts in cents. document: a file to keep with the entry."""
+    """A receipt as it is said: accounts by name, amounts in cents. document: a file to keep with the entry.
+
+    owed: None goes by her standing choice. also: further categories with their amounts.
+    """
 
     amount_cents: int
     category: str
     paid_from: str
     who: str
     home_cents: int = 0
-    owed: bool = False
+    owed: bool | None = None
     untaxed: bool = False
     why: str | None = None
     document: Path | None = None
+    also: tuple[tuple[str, int], ...] = ()
+    tax_cents: int = 0
+    is_back: bool = False
 
 
 def preview(books: Books, request: SpendRequest) -> Spent:
@@ -34,15 +45,32 @@ def preview(books: Books, request: SpendRequest) -> Spent:
     accounts = read_accounts(books)
     receipt = Receipt(
         amount_cents=request.amount_cents,
-        category=accounts.category(request.category),
+        category=accounts.category(request.category, day=books.today),
         paid_from=accounts.named(request.paid_from, "from"),
         who=read_name(request.who, "who"),
         home_cents=request.home_cents,
-        owed=request.owed,
+        owed=_is_owed(books, request, accounts),
         untaxed=request.untaxed,
         why=read_text(request.why, "why") if request.why is not None else None,
+        also=tuple(Part(accounts.category(name, "also", day=books.today), cents) for name, cents in request.also),
+        tax_cents=request.tax_cents,
+        is_back=request.is_back,
     )
     return settle(receipt, accounts, books.today)
+
+
+def _is_owed(books: Books, request: SpendRequest, accounts: Accounts) -> bool:
+    """As it is said, or by her standing choice where the household paid."""
+    if request.owed is not None:
+        return request.owed
+    paid_by_household = accounts.named(request.paid_from, "from").purse == "personal"
+    return paid_by_household and chosen(books, HOUSEHOLD_PAYS, books.today) == OWED_BACK
+
+
+def choose_what_household_pays(books: Books, choice: str) -> None:
+    """Her standing choice for workshop goods that the household pays: a contribution, or owed back to her."""
+    with books.writing() as write:
+        choose(write, HOUSEHOLD_PAYS, choice, books.today, books.today)
 
 
 def perform(books: Books, request: SpendRequest) -> tuple[Spent, Sealed]:
@@ -52,9 +80,9 @@ def perform(books: Books, request: SpendRequest) -> tuple[Spent, Sealed]:
         spent = preview(books, request)
         draft = spent.draft.by(ensure_party(books, write, request.who))
         sealed = seal(books, write, draft)
-        if request.untaxed and spent.business_cents:
-            category = draft.postings[0].account
-            write.add("untaxed_stock", entry=sealed.number, account=category.id, cents=spent.business_cents)
+        for part in spent.parts if request.untaxed else ():
+            cents = -part.cents if request.is_back else part.cents
+            write.add("untaxed_stock", entry=sealed.number, account=part.category.id, cents=cents)
         if content is not None and request.document is not None:
             attach(books, write, content, request.document.name, entry=sealed.number)
     return spent, sealed

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import date
 from functools import cached_property
 from typing import Literal
 
-from ledger.errors import unknown_name
+from ledger.errors import NotPossible, unknown_name
 from ledger.text import name_key
 
 Purse = Literal["business", "personal"]
@@ -33,6 +34,13 @@ class Account:
     purse: Purse
     kind: Kind
     crosses: bool = False
+    retired_on: date | None = None
+    merged_into: int | None = None
+    line_key: str | None = None
+
+    def takes_entries(self, day: date) -> bool:
+        """Whether something may still go there on a day."""
+        return self.merged_into is None and (self.retired_on is None or day < self.retired_on)
 
 
 class Accounts:
@@ -58,9 +66,26 @@ class Accounts:
         """The account of that name. Raises NotFound, offering the three nearest."""
         return self._among(self.all, name, "account", field)
 
-    def category(self, name: str, field: str | None = "category") -> Account:
-        """The expense category of that name. Raises NotFound, offering the three nearest, for any other account too."""
-        return self._among(self.of_kind("expense"), name, "expense category", field)
+    def category(self, name: str, field: str | None = "category", *, day: date | None = None) -> Account:
+        """The expense category of that name, or the one that it was merged into.
+
+        Raises NotFound, offering the three nearest, for any other account too, and NotPossible for one that takes no
+        entries any more on `day`.
+        """
+        found = self.counted_under(self._among(self.of_kind("expense"), name, "expense category", field))
+        if day is not None and not found.takes_entries(day):
+            raise NotPossible(
+                f"«{found.name}» was retired on {found.retired_on}.",
+                "Choose another category, or bring it back.",
+                field,
+            )
+        return found
+
+    def counted_under(self, account: Account) -> Account:
+        """The account itself, or the one that it was merged into."""
+        while account.merged_into is not None:
+            account = self._by_id[account.merged_into]
+        return account
 
     def _among(self, offered: Sequence[Account], name: str, kind: str, field: str | None) -> Account:
         found = self._by_key.get(name_key(name))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from ledger.books.accounts import Account, Accounts, NewAccount
-from ledger.books.books import Books
+from ledger.books.books import Books, Row
 from ledger.books.transaction import Writing
 from ledger.text import name_key
 
@@ -34,9 +34,26 @@ def add_accounts(write: Writing, accounts: Iterable[NewAccount]) -> None:
 
 
 def read_accounts(books: Books) -> Accounts:
-    rows = books.rows("select id, name, role, purse, kind, crosses from account order by id")
-    return Accounts(
-        Account(row["id"], row["name"], row["role"], row["purse"], row["kind"], bool(row["crosses"])) for row in rows
+    """Every account under the name it has now."""
+    rows = books.rows(
+        "select account.*, change.id as changed, change.name as name_now, retired_on, merged_into, line_key "
+        "from account left join account_change as change "
+        "on change.id = (select max(id) from account_change where account = account.id) order by account.id"
+    )
+    return Accounts(map(_account_from_row, rows))
+
+
+def _account_from_row(row: Row) -> Account:
+    return Account(
+        id=row["id"],
+        name=row["name"] if row["changed"] is None else row["name_now"],
+        role=row["role"],
+        purse=row["purse"],
+        kind=row["kind"],
+        crosses=bool(row["crosses"]),
+        retired_on=date.fromisoformat(row["retired_on"]) if row["retired_on"] else None,
+        merged_into=row["merged_into"],
+        line_key=row["line_key"],
     )
 
 

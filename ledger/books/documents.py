@@ -34,6 +34,34 @@ def read_document(path: Path, field: str = "document") -> bytes:
     return content
 
 
+# The first bytes by which a file says what it is.
+_SIGNATURES = (
+    (b"%PDF-", "PDF"),
+    (b"\x89PNG\r\n\x1a\n", "PNG picture"),
+    (b"\xff\xd8\xff", "JPEG picture"),
+    (b"GIF8", "GIF picture"),
+    (b"II*\0", "TIFF picture"),
+    (b"MM\0*", "TIFF picture"),
+    (b"PK\x03\x04", "zip file"),
+)
+
+
+def kind_of(content: bytes) -> str:
+    """What a document is by its content, whatever its name says."""
+    for signature, kind in _SIGNATURES:
+        if content.startswith(signature):
+            return kind
+    if content[4:12] in (b"ftypheic", b"ftypheix", b"ftypmif1"):
+        return "HEIC picture"
+    if content[:4] == b"RIFF" and content[8:12] == b"WEBP":
+        return "WebP picture"
+    try:
+        content.decode("utf-8")
+    except UnicodeDecodeError:
+        return "file of another kind"
+    return "text"
+
+
 def attach(
     books: Books,
     write: Writing,

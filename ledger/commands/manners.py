@@ -118,6 +118,21 @@ class Group(click.Group):
 Group.group_class = Group
 
 
+class GroupWithUsual(Group):
+    """A group whose first word may be left out where it is the usual command."""
+
+    usual = ""
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        return super().resolve_command(ctx, args if args and args[0] in self.commands else [self.usual, *args])
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        ctx.ignore_unknown_options = any(_NEGATIVE.fullmatch(each) for each in args)
+        return super().parse_args(ctx, args)
+
+
 def answers(function: Callable[..., Answer]) -> Callable[..., Answer]:
     """Make a command of a function that is handed the session and gives an answer."""
 

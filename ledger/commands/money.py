@@ -12,8 +12,11 @@ from ledger.books.balances import balance, read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import read_entry
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_number, read_path
+from ledger.errors import NotUnderstood
 from ledger.jobs.records import read_job
 from ledger.money import read_amount
+from ledger.spending.spend import Spent
+from ledger.text import shown
 
 _Call = TypeVar("_Call", bound=Callable[..., Any])
 
@@ -31,34 +34,76 @@ def _account(option: str, usual: str, purse: str) -> Callable[[_Call], _Call]:
 @click.option("--from", "paid_from", required=True, metavar="ACCOUNT", help="What it was paid from, of either purse.")
 @click.option("--who", metavar="NAME", required=True, help="The shop, or whoever was paid.")
 @click.option("--home", metavar="AMOUNT", help="The part of the receipt that was for the household.")
+@click.option("--also", multiple=True, metavar="CATEGORY=AMOUNT", help="A further category on the receipt; it repeats.")
+@click.option("--tax", metavar="AMOUNT", help="Its sales tax, where the parts were read off before tax.")
+@click.option("--back", "is_back", is_flag=True, help="The shop gives it back.")
+@click.option("--contributed", is_flag=True, help="Paid by the household as a contribution, whatever you chose.")
 @click.option("--owed", is_flag=True, help="Paid by the household, and the workshop owes it back.")
 @click.option("--untaxed", is_flag=True, help="Stock bought without sales tax; the program keeps track of it.")
 @click.option("--document", metavar="FILE", help="A photograph or scan to keep with the entry.")
 @click.option("--why", metavar="TEXT", help="A few words for the entry.")
 @answers
-def spend(session: Session, amount: str, home: str | None, document: str | None, **given: Any) -> Answer:
+def spend(session: Session, amount: str, also: tuple[str, ...], **given: Any) -> Answer:
     from ledger.actions import spend as act
 
+    if given["owed"] and given["contributed"]:
+        raise click.UsageError("--owed and --contributed exclude each other.")
     with session.books() as books:
+        home, tax, document = given["home"], given["tax"], given["document"]
         request = act.SpendRequest(
             amount_cents=read_amount(amount, books.currency, "amount"),
+            category=given["category"],
+            paid_from=given["paid_from"],
+            who=given["who"],
             home_cents=read_amount(home, books.currency, "home", zero=True) if home is not None else 0,
+            owed=True if given["owed"] else False if given["contributed"] else None,
+            untaxed=given["untaxed"],
+            why=given["why"],
             document=read_path(document, "document") if document is not None else None,
-            **given,
+            also=tuple(_also(each, books) for each in also),
+            tax_cents=read_amount(tax, books.currency, "tax", zero=True) if tax is not None else 0,
+            is_back=given["is_back"],
         )
         spent, sealed = act.perform(books, request)
-        shown = amount_in(books.currency)
-        crossing = {"kind": spent.crossing.kind, "amount": shown(spent.crossing.cents)} if spent.crossing else None
-        data = {
-            "entry": sealed.number,
-            "business": shown(spent.business_cents),
-            "personal": shown(spent.personal_cents),
-            "crossing": crossing,
-        }
-        lines = [f"Entry {sealed.number}: workshop {data['business']}, household {data['personal']}."]
-        lines += [f"Between the purses: {crossing['kind']} {crossing['amount']}."] if crossing else []
-        lines += overdrawn(books, request.paid_from)
-        return Answer(data, lines)
+        return tell_spent(books, spent, sealed.number, request.paid_from)
+
+
+def tell_spent(books: Books, spent: Spent, entry: int, paid_from: str) -> Answer:
+    amount_of = amount_in(books.currency)
+    crossing = {"kind": spent.crossing.kind, "amount": amount_of(spent.crossing.cents)} if spent.crossing else None
+    data = {
+        "entry": entry,
+        "business": amount_of(spent.business_cents),
+        "personal": amount_of(spent.personal_cents),
+        "crossing": crossing,
+        "parts": [{"category": each.category.name, "amount": amount_of(each.cents)} for each in spent.parts],
+    }
+    lines = [f"Entry {entry}: workshop {data['business']}, household {data['personal']}."]
+    lines += [f"Between the purses: {crossing['kind']} {crossing['amount']}."] if crossing else []
+    return Answer(data, [*lines, *overdrawn(books, paid_from)])
+
+
+def _also(text: str, books: Books) -> tuple[str, int]:
+    name, equals, amount = text.partition("=")
+    if not equals:
+        raise NotUnderstood(f"«{shown(text)[:40]}» has no amount.", "Say --also CATEGORY=AMOUNT.", "also")
+    return name, read_amount(amount, books.currency, "also")
+
+
+@click.command("household-pays", cls=Command)
+@click.argument("choice", metavar="HOW", type=click.Choice(["owed", "contribution"]))
+@answers
+def household_pays(session: Session, choice: str) -> Answer:
+    """What workshop goods are that the household pays.
+
+    HOW is owed, to be paid back to you, or contribution. A receipt can say otherwise.
+    """
+    from ledger.actions.spend import choose_what_household_pays
+
+    with session.books() as books:
+        choose_what_household_pays(books, choice)
+        said = "is owed back to you" if choice == "owed" else "is a contribution"
+        return Answer({"household_pays": choice}, [f"From now on, what the household pays for the workshop {said}."])
 
 
 @click.command("move", cls=Command, help=act_of_verb("move").help)
@@ -137,4 +182,4 @@ def overdrawn(books: Books, name: str) -> list[str]:
     return [f"«{account.name}» is below zero now: is the amount right, or is something not entered yet?"]
 
 
-COMMANDS = (spend, move, draw, put_in, pay_back, reverse)
+COMMANDS = (spend, household_pays, move, draw, put_in, pay_back, reverse)

@@ -95,7 +95,7 @@ def _barter(books: Books, text: str | None, what: str | None) -> Barter | None:
             "Such as --barter backing=63.18 --what cotton.",
             "barter",
         )
-    account = read_accounts(books).category(name, "barter")
+    account = read_accounts(books).category(name, "barter", day=books.today)
     return Barter(account, read_amount(amount, books.currency, "barter"), what)
 
 

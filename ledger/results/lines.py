@@ -20,7 +20,10 @@ def schedule_c_lines(categories: Sequence[Account], tax_year: int) -> dict[str, 
     Source: Schedule C (Form 1040), Profit or Loss From Business, part II, of the tax year.
     """
     keys = category_keys()
-    return {each.name: latest_schedule_c_line(keys.get(each.role or "", _NOT_MAPPED), tax_year) for each in categories}
+    return {
+        each.name: latest_schedule_c_line(each.line_key or keys.get(each.role or "", _NOT_MAPPED), tax_year)
+        for each in categories
+    }
 
 
 @cache

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from ledger.books.accounts import Accounts
+from ledger.books.accounts import Account, Accounts
 from ledger.books.balances import movements, read_accounts
 from ledger.books.books import Books
 from ledger.results.statement import Statement, statement
@@ -14,9 +14,13 @@ def read_statement(books: Books, start: date, end: date) -> Statement:
     """The statement of the days from start to end, both included, as far as the books go."""
     accounts = read_accounts(books)
     moved = movements(books, start, end)
-    business = [(each, moved[each.id]) for each in accounts.all if each.purse == "business"]
+    business: dict[Account, int] = {}
+    for each in accounts.all:
+        if each.purse == "business":
+            counted = accounts.counted_under(each)
+            business[counted] = business.get(counted, 0) + moved[each.id]
     return statement(
-        business,
+        list(business.items()),
         _in_and_out(books, accounts, "customer_deposits", start, end),
         _in_and_out(books, accounts, "gift_certificates", start, end),
         (owed_charge(books, date.fromordinal(start.toordinal() - 1)), owed_charge(books, end)),

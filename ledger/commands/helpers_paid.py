@@ -1,0 +1,66 @@
+"""Commands for people who are paid to help: who, how much in a year, and which form she has of them."""
+
+from __future__ import annotations
+
+import click
+
+from ledger.commands.manners import Answer, Group, Session, amount_in, answers
+from ledger.money import plain_decimal
+
+CAUTION = "Whether a return is due, and whether somebody is an employee, your accountant and the tax office decide."
+
+
+@click.group("helper", cls=Group)
+def helper() -> None:
+    """People who are paid to help, under the category «paid helpers»."""
+
+
+@helper.command("list")
+@click.option("--year", type=click.IntRange(1900, 2199), help="The calendar year; this one unless given.")
+@answers
+def list_helpers(session: Session, year: int | None) -> Answer:
+    """What each was paid in a year, beside the sum from which a return may be due."""
+    from ledger.spending.information_returns import read_paid_helpers, threshold
+
+    with session.books() as books:
+        of_year = year or session.today.year
+        limit = threshold(of_year)
+        amount = amount_in(books.currency)
+        least = int(limit.dollars) * books.currency.minor_units
+        people = [
+            {
+                "name": each.name,
+                "paid": amount(each.cents),
+                "form": each.tax_form,
+                "may_be_due": each.cents >= least,
+            }
+            for each in read_paid_helpers(books, of_year)
+        ]
+        data = {
+            "year": of_year,
+            "helpers": people,
+            "reported_from": plain_decimal(limit.dollars, 2),
+            "published": limit.is_known,
+        }
+        lines = [f"{each['name']:<28}{each['paid']:>12}  {each['form'] or 'no form yet'}" for each in people]
+        lines.append(f"A return may be due from {data['reported_from']} paid to one person in {of_year}.")
+        return Answer(data, [*lines, CAUTION])
+
+
+@helper.command("form")
+@click.argument("name", metavar="NAME")
+@click.argument("form", metavar="FORM")
+@answers
+def form(session: Session, name: str, form: str) -> Answer:
+    """Which form you have of somebody, such as a W-9; the form itself is attached to an entry."""
+    from ledger.books.parties import party_named
+    from ledger.spending.information_returns import keep_tax_form
+
+    with session.books() as books:
+        party = party_named(books, name)
+        with books.writing() as write:
+            keep_tax_form(books, write, party.id, form)
+        return Answer({"name": party.name, "form": form}, [f"You have {form} of {party.name}."])
+
+
+COMMANDS = (helper,)
