@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Any, ClassVar
 
 from textual import events
 from textual.containers import Grid
 from textual.content import Content
+from textual.geometry import Size
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -18,7 +20,8 @@ from ledger.screens.showing import plain_lines
 
 # Half-square triangles along the foot of each block, so that six of them read as one quilt.
 _PATCH = "◢◤◢◤"
-_NARROWEST = 18
+# Below this size the blocks stand without anything between them.
+_ROOMY = Size(76, 22)
 
 
 class Block(Static, can_focus=True):
@@ -29,6 +32,12 @@ class Block(Static, can_focus=True):
         self.to = to
         self.border_title = Content(f" {to.digit} {to.title} ")
         self.border_subtitle = Content(_PATCH)
+
+    def on_resize(self) -> None:
+        """What it says depends on how much fits."""
+        room = self.screen
+        assert isinstance(room, HomeRoom)
+        room.say_refusal_of(partial(room.paint_block, self))
 
     def on_click(self, event: events.Click) -> None:
         event.stop()
@@ -55,6 +64,10 @@ class HomeRoom(Room):
         padding: 1 2;
         height: 1fr;
     }
+    HomeRoom.tight #quilt {
+        grid-gutter: 0;
+        padding: 0;
+    }
     HomeRoom Block {
         height: 100%;
         border: round $secondary;
@@ -66,6 +79,9 @@ class HomeRoom(Room):
     }
     HomeRoom #block-bench, HomeRoom #block-machine, HomeRoom #block-quarter {
         background: $panel;
+    }
+    HomeRoom.tight Block {
+        padding: 0;
     }
     HomeRoom Block:focus {
         border: double $primary;
@@ -80,15 +96,18 @@ class HomeRoom(Room):
 
     def paint(self) -> None:
         for block in self.query(Block):
-            size = block.content_size
-            told = Telling(self.books, self.showing, max(_NARROWEST, size.width)).tell(block.to.name)
+            self.paint_block(block)
+
+    def paint_block(self, block: Block) -> None:
+        """Nothing before it has its size, which comes with a paint of its own."""
+        size = block.content_size
+        if size.width and size.height:
+            told = Telling(self.books, self.showing, size.width).tell(block.to.name)
             block.update(plain_lines(told.fitting(size.height)))
 
-    def on_resize(self, event: events.Resize) -> None:
-        event.prevent_default()
-        self.fit(event.size)
-        # Once the blocks have their new sizes.
-        self.call_after_refresh(self.reload)
+    def fit(self, size: Size) -> None:
+        super().fit(size)
+        self.set_class(size.width < _ROOMY.width or size.height < _ROOMY.height, "tight")
 
     def on_key(self, event: events.Key) -> None:
         """Arrows go from block to block."""

@@ -50,7 +50,11 @@ class QuarterRoom(Room):
 
     def _go_to(self, moved: Period) -> None:
         """From the quarter in which the books began to the running one."""
-        if moved.end >= self.books.settings.begun_on and moved.start <= self.books.today:
+        if moved.end < self.books.settings.begun_on:
+            self.twopurse.tell(f"The books began in {self.period.label}.")
+        elif moved.start > self.books.today:
+            self.twopurse.tell(f"{self.period.label} is the quarter that runs.")
+        else:
             self.period = moved
             self.reload()
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any, ClassVar, cast
 
 from textual import events
@@ -98,8 +98,12 @@ class Room(Screen[None]):
         title = door(self.name_of_room).title
         day = self.showing.day(self.books.today)
         self.query_one("#room-title", Static).update(plain_text(f" {self.books.settings.name} · {title} · {day}"))
+        self.say_refusal_of(self.paint)
+
+    def say_refusal_of(self, paint: Callable[[], None]) -> None:
+        """Paint, or say what keeps the books from being read: what the disk reports, or other books in their place."""
         try:
-            self.paint()
+            paint()
         except Refused as refused:
             self.twopurse.tell(str(refused), "error")
 
