@@ -9,7 +9,7 @@ from typing import Any, Final
 from checklists.faults import Fault
 from checklists.item import AnswerPart, Item, Source
 from checklists.recurrence import rule_fault
-from checklists.values import KINDS
+from checklists.values import KINDS, STANDS_ALONE
 from ledger.text import TEXT_LENGTH, clean, shown
 
 MISSING: Final = "is missing"
@@ -120,7 +120,7 @@ class ItemReader:
         names = [part.name for part in parts if part.name]
         if len(names) != len(set(names)):
             self.fault("answer", "give each part a name of its own")
-        if len(parts) > 1 and any(part.kind in ("text", "account") for part in parts):
+        if len(parts) > 1 and any(part.kind in STANDS_ALONE for part in parts):
             self.fault("answer", "a text stands alone, since commas part the others")
         return parts
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Final
 
+from checklists.home_rules import read_area, read_floor_rule, read_hours
 from checklists.item import AnswerPart, Item
 from ledger.errors import NotUnderstood
 from ledger.money import Currency, plain_amount, plain_decimal, read_amount, read_percent
@@ -23,8 +24,18 @@ KINDS: Final[Mapping[str, str]] = {
     "day of the month": "20",
     "choice": "",
     "account": "County Bank, ending 4417",
+    "area": "180 square feet",
+    "floor share": "25 % of the house",
+    "hours": "8 am to 6 pm",
 }
+# In these a comma may stand, so that they cannot be one part of several.
+STANDS_ALONE: Final = ("text", "account", "floor share")
 MOST_COUNTED = 9999
+_HOME_READERS: Final[Mapping[str, Callable[[str, str], object]]] = {
+    "area": read_area,
+    "floor share": read_floor_rule,
+    "hours": read_hours,
+}
 _COUNT = re.compile(r"[0-9]{1,4}")
 _SOCIAL_SECURITY = re.compile(r"(?<![0-9])[0-9]{3}[- ][0-9]{2}[- ][0-9]{4}(?![0-9])")
 _CARD = re.compile(r"(?<![0-9])[3-6](?:[ -]?[0-9]){14,15}(?![0-9])")
@@ -35,7 +46,8 @@ def read_values(item: Item, text: str, currency: Currency) -> dict[str, str]:
     """The values of an answer by the names of its parts; several parts stand with commas between.
 
     A yes/no is `yes` or `no`, an amount and a percent are plain numbers, a date is ISO 8601, a choice is spelled as in
-    the list. Raises NotUnderstood, naming the part.
+    the list; area, floor share and hours have the forms of `checklists.home_rules`. Raises NotUnderstood, naming the
+    part.
     """
     if len(item.parts) == 1:
         return {item.parts[0].name: read_value(item.parts[0], text, currency)}
@@ -63,6 +75,8 @@ def read_value(part: AnswerPart, text: str, currency: Currency) -> str:
         return _number(text, field, 31 if part.kind == "day of the month" else MOST_COUNTED)
     if part.kind in ("yes/no", "choice"):
         return _one_of(part.choices or ("yes", "no"), text, field)
+    if part.kind in _HOME_READERS:
+        return str(_HOME_READERS[part.kind](text, field))
     return _account(text, field) if part.kind == "account" else read_open_text(text, field)
 
 
@@ -79,8 +93,11 @@ def read_open_text(text: str, field: str) -> str:
 
 
 def form_of(item: Item) -> str:
-    """What an answer consists of, in words: `percent, yes/no, yes/no`, or the choices."""
-    return ", ".join(" | ".join(part.choices) or part.kind for part in item.parts)
+    """What an answer consists of, in words: `yes/no`, the choices, or `due day (day of the month)` of several parts."""
+    kinds = [" | ".join(part.choices) or part.kind for part in item.parts]
+    if len(kinds) == 1:
+        return kinds[0]
+    return ", ".join(f"{part.name.replace('_', ' ')} ({kind})" for part, kind in zip(item.parts, kinds, strict=True))
 
 
 def example_of(item: Item) -> str:

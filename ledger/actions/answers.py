@@ -1,24 +1,23 @@
 """Answer an item of the set-up list: the answer, its proof and what it feeds go into the books together, or nothing.
 
-Each item that feeds the books names one function below, which says what its answer puts there. Only an answer that is
-done feeds anything. «Does not apply» takes back the choices that an earlier answer made; a tax class and a filing
-frequency stand until they are answered anew, since sales and returns already went by them. They also outlast the last
-day of their answer, which makes the item due again: a class that nobody confirmed is not untaxed for that.
+Each item that feeds the books names one function of `answer_feeds`, which says what its answer puts there. Only an
+answer that is done feeds anything. «Does not apply» takes back the choices that an earlier answer made; a tax class and
+a filing frequency stand until they are answered anew, since sales and returns already went by them. They also outlast
+the last day of their answer, which makes the item due again: a class that nobody confirmed is not untaxed for that.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Final
 
 from checklists import choices
 from checklists.item import Item
 from checklists.progress import STATES, State
 from checklists.records import add_answer, read_answers, read_catalogue_of
 from checklists.values import example_of, form_of, read_open_text, read_values
+from ledger.actions.answer_feeds import FEEDS, TAKEN_BACK, Choice, Fed, Filing, TaxClass
 from ledger.books.books import Books
 from ledger.books.documents import attach, read_document
 from ledger.books.settings import choose
@@ -43,43 +42,6 @@ class AnswerRequest:
     expires: date | None = None
     proof: Path | None = None
     note: str | None = None
-
-
-@dataclass(frozen=True)
-class TaxClass:
-    """Her state's answer on a class of line."""
-
-    class_name: str
-    taxed: bool
-
-    def __str__(self) -> str:
-        return f"«{self.class_name}» is {'taxed' if self.taxed else 'not taxed'}"
-
-
-@dataclass(frozen=True)
-class Filing:
-    """How often she files, and by which day of the month after."""
-
-    frequency: str
-    due_day: int
-
-    def __str__(self) -> str:
-        return f"returns are {self.frequency}, due on day {self.due_day} of the month after"
-
-
-@dataclass(frozen=True)
-class Choice:
-    """A choice of `checklists.choices`; an empty value takes it back."""
-
-    key: str
-    value: str
-
-    def __str__(self) -> str:
-        return f"{self.key}: {self.value}" if self.value else f"{self.key}: none"
-
-
-Fed = TaxClass | Filing | Choice
-Feed = Callable[[Mapping[str, str], date | None], tuple[Fed, ...]]
 
 
 @dataclass(frozen=True)
@@ -141,83 +103,6 @@ def perform(books: Books, request: AnswerRequest) -> SettledAnswer:
         for fed in settled.fed:
             _feed(books, write, fed, settled.asked)
     return settled
-
-
-# What each answer feeds: its values by the names of its parts, and the last day on which it holds.
-
-
-def structure(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    return (Choice(choices.STRUCTURE, values["value"]),)
-
-
-def visits_a_day(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    return (Choice(choices.VISITS_A_DAY, values["value"]),)
-
-
-def sales_tax_permit(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    last_day = expires.isoformat() if expires else ""
-    return (Choice(choices.PERMIT, values["value"]), Choice(choices.PERMIT_EXPIRES, last_day))
-
-
-def goods_taxed(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    return (TaxClass("goods", values["value"] == "yes"),)
-
-
-def work_taxed(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    return (TaxClass("work", values["value"] == "yes"),)
-
-
-def delivery_taxed(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    return (TaxClass("delivery", values["value"] == "yes"),)
-
-
-def business_account(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    return (Choice(choices.BUSINESS_ACCOUNT, values["value"]),)
-
-
-def insurance_limit(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    return (Choice(choices.INSURANCE_LIMIT, values["value"]),)
-
-
-def filing_frequency(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    return (Filing(values["frequency"], int(values["due_day"])),)
-
-
-def income_tax_percent(values: Mapping[str, str], expires: date | None) -> tuple[Fed, ...]:
-    return (
-        Choice(choices.INCOME_TAX_PERCENT, values["percent"]),
-        Choice(choices.INCOME_TAX_HAS_SELF_EMPLOYMENT, values["includes_self_employment"]),
-        Choice(choices.INCOME_TAX_HAS_STATE, values["includes_state"]),
-    )
-
-
-_FUNCTIONS: tuple[Feed, ...] = (
-    structure,
-    visits_a_day,
-    sales_tax_permit,
-    goods_taxed,
-    work_taxed,
-    delivery_taxed,
-    business_account,
-    insurance_limit,
-    filing_frequency,
-    income_tax_percent,
-)
-# An item names its function; a test holds that each item finds one, and each function an item.
-FEEDS: Final[Mapping[str, Feed]] = {function.__name__: function for function in _FUNCTIONS}
-# What «does not apply» takes back.
-TAKEN_BACK: Final[Mapping[str, tuple[str, ...]]] = {
-    "structure": (choices.STRUCTURE,),
-    "visits_a_day": (choices.VISITS_A_DAY,),
-    "sales_tax_permit": (choices.PERMIT, choices.PERMIT_EXPIRES),
-    "business_account": (choices.BUSINESS_ACCOUNT,),
-    "insurance_limit": (choices.INSURANCE_LIMIT,),
-    "income_tax_percent": (
-        choices.INCOME_TAX_PERCENT,
-        choices.INCOME_TAX_HAS_SELF_EMPLOYMENT,
-        choices.INCOME_TAX_HAS_STATE,
-    ),
-}
 
 
 def _read_state(text: str) -> State:

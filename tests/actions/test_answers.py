@@ -148,6 +148,58 @@ def test_the_accountants_percentage_is_held_with_what_it_includes(books: Books) 
     assert (before.percent, after.percent, after.includes_self_employment) == (Decimal("15.5"), Decimal(18), True)
 
 
+def test_a_policy_is_held_with_the_last_day_of_its_limit(books: Books) -> None:
+    answered(books, "insurance_limit", "25000", expires=date(2027, 2, 1))
+    assert choices.insurance_renewal(books, DAY) == date(2027, 2, 1)
+    answered(books, "insurance_limit", "30000")
+    assert (choices.insurance_limit_cents(books, DAY), choices.insurance_renewal(books, DAY)) == (30_000_00, None)
+
+
+def test_a_resale_certificate_is_held_with_its_last_day(books: Books) -> None:
+    answered(books, "resale_certificate", "DR-13, 78-8012", expires=date(2026, 12, 31))
+    assert choices.resale_certificate(books, DAY) == choices.Permit("DR-13, 78-8012", date(2026, 12, 31))
+    answered(books, "resale_certificate", state="does not apply")
+    assert choices.resale_certificate(books, DAY) is None
+
+
+@pytest.mark.parametrize(
+    ("item", "value", "held"),
+    [
+        ("floor_share", "25% of any one floor", {choices.FLOOR_SHARE: "25 % of one floor"}),
+        ("people_working", "1", {choices.PEOPLE_WORKING: "1"}),
+        ("sign_size", "2 sq ft", {choices.SIGN_SIZE: "2 square feet"}),
+        ("customer_hours", "7 am to 9 pm", {choices.CUSTOMER_HOURS: "07:00 to 21:00"}),
+        (
+            "rooms_measured",
+            "180, 900, 1650.5, 0, 0",
+            {
+                choices.WORKSHOP_AREA: "180 square feet",
+                choices.FLOOR_AREA: "900 square feet",
+                choices.HOUSE_AREA: "1650.5 square feet",
+                choices.GARAGE_WORKSHOP_AREA: "0 square feet",
+                choices.GARAGE_AREA: "0 square feet",
+            },
+        ),
+        (
+            "how_you_work",
+            "0, 1.5, Mon-Sat 9 am to 5 pm",
+            {
+                choices.PEOPLE_HERE: "0",
+                choices.OWN_SIGN: "1.5 square feet",
+                choices.OWN_HOURS: "Monday to Saturday 09:00 to 17:00",
+            },
+        ),
+    ],
+)
+def test_what_the_zoning_office_said_and_how_she_works_are_held_and_taken_back(
+    books: Books, item: str, value: str, held: dict[str, str]
+) -> None:
+    answered(books, item, value)
+    assert {key: choices.held_choice(books, key, DAY) for key in held} == held
+    answered(books, item, state="does not apply")
+    assert {choices.held_choice(books, key, DAY) for key in held} == {None}
+
+
 def test_visits_a_day_and_the_structure_are_held(books: Books) -> None:
     answered(books, "visits_a_day", "4")
     answered(books, "structure", "sole proprietor")
@@ -302,6 +354,16 @@ def test_a_proof_that_is_no_document_is_refused_whole(books: Books, tmp_path: Pa
         ("filing_frequency", "weekly, 20", {}, "frequency", NotUnderstood),
         ("business_account", "123456789", {}, "value", NotUnderstood),
         ("sales_tax_permit", "123-45-6789", {}, "value", NotUnderstood),
+        ("floor_share", "130 % of the house", {}, "value", NotUnderstood),
+        ("floor_share", "25", {}, "value", NotUnderstood),
+        ("sign_size", "large", {}, "value", NotUnderstood),
+        ("people_working", "nobody", {}, "value", NotUnderstood),
+        ("customer_hours", "9 to 5", {}, "value", NotUnderstood),
+        ("rooms_measured", "180, 900, 1650", {}, "workshop_in_garage", NotUnderstood),
+        ("rooms_measured", "1170, 900, 1650, 0, 0", {}, "workshop", NotUnderstood),
+        ("rooms_measured", "180, 1700, 1650, 0, 0", {}, "floor", NotUnderstood),
+        ("rooms_measured", "180, 900, 1650, 260, 200", {}, "workshop_in_garage", NotUnderstood),
+        ("how_you_work", "0, 2, daily", {}, "hours", NotUnderstood),
         ("sales_tax_permit", "004", {"expires": date(2026, 2, 9)}, "expires", NotPossible),
         ("work_taxed", "yes", {"state": "finished"}, "state", NotUnderstood),
         ("work_taxed", "yes", {"asked": "  "}, "asked", NotUnderstood),

@@ -17,6 +17,12 @@ ITEMS = tuple(shipped_catalogue())
 IDS_EVER_SHIPPED = {
     "home_occupation",
     "visits_a_day",
+    "floor_share",
+    "people_working",
+    "sign_size",
+    "customer_hours",
+    "rooms_measured",
+    "how_you_work",
     "covenants_or_lease",
     "power",
     "structure",
@@ -34,6 +40,8 @@ IDS_EVER_SHIPPED = {
 PROMISES = re.compile("allowed|legal|complian|guarantee|deductib", re.IGNORECASE)
 # What differs from place to place is never told without examples of two places.
 LOCAL_RULES = IDS_EVER_SHIPPED - {
+    "rooms_measured",
+    "how_you_work",
     "covenants_or_lease",
     "power",
     "structure",

@@ -134,7 +134,8 @@ def test_a_person_reads_the_list_in_lines_of_eighty(desk: Desk) -> None:
     items = [line for line in lines if line.startswith("  ")]
     assert len(items) == len(list(shipped_catalogue()))
     assert max(map(len, items)) <= 80
-    assert "Before the machine: 0 of 5" in lines
+    first = shipped_catalogue().stages[0]
+    assert f"{first.title}: 0 of {len(first.items)}" in lines
     assert any(line.startswith("  done to 2027-02-10 insurance_limit") for line in items)
 
 
