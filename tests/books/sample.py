@@ -60,6 +60,19 @@ _STEPS = (
     ),
 )
 
+_OWN_ITEM: dict[str, str | int] = {
+    "item": "own_chair",
+    "what": "added",
+    "stage": "before_the_machine",
+    "follows": "power",
+    "title": "A chair to rest on",
+    "why": "Legs tire.",
+    "ask": "yourself",
+    "questions": "How high is it?",
+    "proof": "The bill.",
+    "recurs": "FREQ=YEARLY",
+}
+
 
 def clock_on(day: date) -> Clock:
     return Clock(day, datetime.combine(day, time()))
@@ -104,6 +117,8 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
         "notice": {"job": 3, "how": "a letter", "on_date": today},
         "payout_line": {"entry": sale, "payment": 1, "cents": 100},
         "certificate_detail": {"certificate": 1, "state": "Kansas"},
+        "item_change": _OWN_ITEM | {"on_date": today},
+        "list_seen": {"items": "power structure", "on_date": today},
     }
     with books.writing() as write:
         for table, values in rows.items():

@@ -14,7 +14,7 @@ create table item_change (
     questions text check (length(questions) >= 1 and instr(questions, char(0)) = 0),
     proof text check (length(proof) between 1 and 500 and instr(proof, char(0)) = 0),
     recurs text check (length(recurs) between 1 and 120 and instr(recurs, char(0)) = 0),
-    on_date text not null check (date(on_date, '+0 days') = on_date)
+    on_date text not null check (date(on_date, '+0 days') is on_date)
 ) strict;
 create index item_change_by_item on item_change (item, id);
 --guard item_change id
@@ -23,6 +23,6 @@ create index item_change_by_item on item_change (item, id);
 create table list_seen (
     id integer primary key,
     items text not null check (instr(items, char(0)) = 0),
-    on_date text not null check (date(on_date, '+0 days') = on_date)
+    on_date text not null check (date(on_date, '+0 days') is on_date)
 ) strict;
 --guard list_seen id
