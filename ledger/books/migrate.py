@@ -2,7 +2,9 @@
 
 A migration is every file `migrations/000N_*.sql`, in the order of their names, run one statement at a time; version N
 is set inside the same transaction, so that a file is wholly old or wholly new. Migrations add tables, columns that may
-be null, indexes and triggers; a guarded table is never built anew.
+be null, indexes and triggers; a guarded table is never built anew. What its columns take is held by
+tests/books/test_column_laws.py: a date is checked with `date(x, '+0 days') is x` (with `=` any word passes, since the
+comparison is null), text is without char(0), an amount is bounded.
 """
 
 from __future__ import annotations
