@@ -21,10 +21,7 @@ _STILL_OWED = (
     "select owed_part.job from owed_part join entry on entry.number = owed_part.entry where date <= ?1 "
     "group by owed_part.job having sum(charge + tax) <> 0"
 )
-_GONE = (
-    f"select job, on_date from ({_LAST_EVENTS}) where what in ('picked up', 'called off') "
-    "order by on_date desc, job desc limit ?2"
-)
+_GONE = f"select job, on_date from ({_LAST_EVENTS}) where what in ('picked up', 'called off')"
 _NAMED = (
     f"select job.id, detail.name, job.piece, last.what, last.on_date from ({_LAST_EVENTS}) as last "
     "join job on job.id = last.job join customer on customer.id = job.customer join party_detail as detail "
@@ -59,9 +56,12 @@ def read_bench(books: Books) -> tuple[Job, ...]:
     return tuple(sorted(jobs, key=lambda job: (BENCH_ORDER.index(job.status), job.promised or date.max, job.id)))
 
 
-def read_gone(books: Books, at_most: int) -> tuple[GoneJob, ...]:
-    """The jobs that left the bench last, the latest first, paid or not."""
-    rows = books.rows(_GONE, (books.today.isoformat(), at_most))
+def read_gone(books: Books, at_most: int, also: int | None = None) -> tuple[GoneJob, ...]:
+    """The jobs that left the bench last, the latest first, paid or not. also: an older one that is wanted with them."""
+    today = books.today.isoformat()
+    rows = books.rows(f"{_GONE} order by on_date desc, job desc limit ?2", (today, at_most))
+    if also is not None and also not in {row[0] for row in rows}:
+        rows += books.rows(f"{_GONE} and job = ?2", (today, also))
     return tuple(GoneJob(read_job(books, row[0]), date.fromisoformat(row[1])) for row in rows)
 
 

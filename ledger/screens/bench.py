@@ -2,34 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import ClassVar
 
+from rich.text import Text
+from textual.binding import Binding
 from textual.containers import Horizontal, VerticalScroll
 from textual.widget import Widget
 from textual.widgets import DataTable, Static
 
-from ledger.jobs.bench import read_bench
+from ledger.jobs.bench import read_bench, read_gone
 from ledger.jobs.job import Job
-from ledger.jobs.records import read_custody, read_intake
-from ledger.jobs.slip import work_out_slip
-from ledger.money import plain_decimal
+from ledger.jobs.records import read_custody
+from ledger.screens.job_detail import JobDetail
+from ledger.screens.keys import KeyLine
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import STATE_WORDS, cell_text, counted, padded, paired, plain_lines, plain_text
-from ledger.taxes.rules import rules_on
+from ledger.screens.showing import STATE_WORDS, cell_text, counted, plain_lines, plain_text
 from ledger.text import shown
 
-# Cells of the lines that tell the selected job.
-_DETAIL = 52
 # A mark beside the word, so that no state is told by colour.
-_MARKS = {"ready": "●", "in-hand": "◐", "booked": "○", "asked": "?", "gone": "$"}
+_MARKS = {"ready": "●", "in-hand": "◐", "booked": "○", "asked": "?", "gone": "$", "called-off": "$"}
+# What is said where there is nothing to list: on the bench, and of what is gone.
+_NOTHING = {False: "No piece is here. Press n when the first one comes in.", True: "Nothing is gone yet."}
+# So many that left the bench last are listed; older ones are found by their names.
+_GONE_LISTED = 100
+# What is done with jobs that are gone: these keys stand at the foot while they are listed.
+_GONE_ACTS = ("refund", "returned_check", "take_balance", "take_owed", "void", "retax", "give_up", "print_account")
 
 
 class BenchRoom(Room):
     """Jobs on the left, the selected one beside or below."""
 
     name_of_room = "bench"
-    BINDINGS = keys_of("bench")
+    BINDINGS = [*keys_of("bench")[:-3], Binding("h", "turn", "Gone lately"), *keys_of("bench")[-3:]]
     DEFAULT_CSS: ClassVar[str] = """
     BenchRoom #jobs {
         width: 1fr;
@@ -57,6 +63,7 @@ class BenchRoom(Room):
 
     def lay_out(self) -> Iterator[Widget]:
         self.jobs: tuple[Job, ...] = ()
+        self.lists_gone = False
         with Horizontal():
             yield DataTable(id="jobs", cursor_type="row", zebra_stripes=False)
             with VerticalScroll(id="detail-frame", classes="detail-frame"):
@@ -66,25 +73,69 @@ class BenchRoom(Room):
     def paint(self) -> None:
         table = self.query_one("#jobs", DataTable)
         before, row = self.selected(), table.cursor_row
-        wanted, self.to_select = self.to_select or (before and before.id), None
-        self.jobs = read_bench(self.books)
+        wanted = self.to_select or (before.id if before else None)
+        bench = read_bench(self.books)
+        if self.to_select is not None:
+            self._turn_to(self.to_select not in [job.id for job in bench])
+            self.to_select = None
         table.clear(columns=True)
-        columns = (("State", 9), ("Job", 4), ("Promised", 11), ("Whose", 19), ("Piece", 23))
-        for label, width in self.columns(*columns, beside=56):
-            table.add_column(label, width=width)
-        for job in self.jobs:
-            table.add_row(*map(cell_text, self._cells(job)), key=str(job.id))
+        if self.lists_gone:
+            self._list_gone(table, wanted)
+        else:
+            self._list_bench(table, bench)
         if self.jobs:
             table.move_cursor(row=self.row_to_select([job.id for job in self.jobs], wanted, row))
-        here = read_custody(self.books, self.books.today)
-        amount = self.showing.amount
-        self.query_one("#house", Static).update(
-            plain_text(
-                f"{counted(here.pieces, 'piece')} in the house, declared {amount(here.value_cents)}; "
-                f"the most ever was {amount(here.highest_cents)}"
-            )
-        )
+        self.query_one("#house", Static).update(plain_text(self._house()))
         self.show_selected()
+
+    def _list_bench(self, table: DataTable[Text], bench: tuple[Job, ...]) -> None:
+        self.jobs = bench
+        columns = (("State", 9), ("Job", 4), ("Promised", 11), ("Whose", 19), ("Piece", 23))
+        self._add_columns(table, columns)
+        for job in bench:
+            promised = self.showing.short_day(job.promised) if job.promised else ""
+            self._add(table, job, f"{_MARKS[job.status]} {STATE_WORDS[job.status]}", promised)
+
+    def _list_gone(self, table: DataTable[Text], wanted: int | None) -> None:
+        gone = read_gone(self.books, _GONE_LISTED, also=wanted)
+        self.jobs = tuple(each.job for each in gone)
+        self._add_columns(table, (("State", 12), ("Job", 4), ("Gone", 12), ("Whose", 17), ("Piece", 23)))
+        for each in gone:
+            words = "$ owes" if each.job.owed_cents else f"  {each.job.status.replace('-', ' ')}"
+            self._add(table, each.job, words, self.showing.day(each.on))
+
+    def _add_columns(self, table: DataTable[Text], columns: Sequence[tuple[str, int]]) -> None:
+        for label, width in self.columns(*columns, beside=56):
+            table.add_column(label, width=width)
+
+    def _add(self, table: DataTable[Text], job: Job, state: str, day: str) -> None:
+        cells = (state, str(job.id), day, shown(job.customer.name), shown(job.piece))
+        table.add_row(*map(cell_text, cells), key=str(job.id))
+
+    def _house(self) -> str:
+        if self.lists_gone:
+            return "What went home or was called off, the latest first; / finds older ones"
+        here, amount = read_custody(self.books, self.books.today), self.showing.amount
+        return (
+            f"{counted(here.pieces, 'piece')} in the house, declared {amount(here.value_cents)}; "
+            f"the most ever was {amount(here.highest_cents)}"
+        )
+
+    def action_turn(self) -> None:
+        """From what is on the bench to what left it, and back."""
+        self._turn_to(not self.lists_gone)
+        self.reload()
+
+    def _turn_to(self, gone: bool) -> None:
+        """List the one or the other, with the keys for it at the foot."""
+        self.lists_gone = gone
+        of_room = [each for each in self.BINDINGS if isinstance(each, Binding)]
+        shown_keys = [each for each in of_room if each.show]
+        if gone:
+            by_action = {each.action: each for each in of_room}
+            acts = [by_action[f"act('{each}')"] for each in _GONE_ACTS]
+            shown_keys = [*acts, replace(by_action["turn"], description="Bench"), *of_room[-3:]]
+        self.query_one(KeyLine).show_keys(shown_keys)
 
     def selected(self) -> Job | None:
         row = self.query_one("#jobs", DataTable).cursor_row
@@ -95,38 +146,5 @@ class BenchRoom(Room):
 
     def show_selected(self) -> None:
         job = self.selected()
-        lines = list(self._detail(job)) if job else ["No piece is here. Press n when the first one comes in."]
+        lines = JobDetail(self.books, self.showing, job).lines() if job else [_NOTHING[self.lists_gone]]
         self.query_one("#detail", Static).update(plain_lines(lines))
-
-    def _cells(self, job: Job) -> tuple[str, ...]:
-        promised = self.showing.short_day(job.promised) if job.promised else ""
-        state = f"{_MARKS[job.status]} {STATE_WORDS[job.status]}"
-        return state, str(job.id), promised, shown(job.customer.name), shown(job.piece)
-
-    def _detail(self, job: Job) -> Iterator[str]:
-        amount = self.showing.plain
-        size = f"{plain_decimal(job.size.width)} x {plain_decimal(job.size.length)} {job.size.units}"
-        yield f"{job.customer.name}: {job.piece}"
-        yield f"{size}, declared {self.showing.amount(job.value_cents)}"
-        for line in job.lines:
-            told = f"{self.showing.number(line.shown_quantity)} {line.unit} at {self.showing.number(line.rate)}"
-            yield paired(f"{padded(line.name, 17)} {told}", amount(line.cents), _DETAIL)
-        yield from self._totals(job)
-        intake = read_intake(self.books, job.id)
-        if intake is not None and intake.condition:
-            yield f"Its state: {intake.condition}"
-        if intake is not None and intake.may_collect:
-            yield f"May collect: {intake.may_collect}"
-
-    def _totals(self, job: Job) -> Iterator[str]:
-        amount = self.showing.plain
-        slip = work_out_slip(job.charges, rules_on(self.books, self.books.today))
-        if job.pricing.rush_cents or job.pricing.top_up_cents:
-            extra = job.pricing.rush_cents + job.pricing.top_up_cents
-            yield paired("Minimum and rush", amount(extra), _DETAIL)
-        yield paired("Sales tax, as of today", amount(slip.tax_cents), _DETAIL)
-        yield paired("Total", amount(slip.total_cents), _DETAIL)
-        if job.deposit_cents:
-            yield paired("Deposit held", amount(job.deposit_cents), _DETAIL)
-        if job.owed_cents:
-            yield paired("Still owed", amount(job.owed_cents), _DETAIL)

@@ -36,8 +36,16 @@ class KeyLine(Static):
         super().__init__("", markup=False)
         self._shown = [each for each in bindings if each.show]
 
+    def show_keys(self, bindings: Sequence[Binding]) -> None:
+        """Other keys than before, where a room has more than one view."""
+        self._shown = list(bindings)
+        self._tell(self.size.width)
+
     def on_resize(self, event: events.Resize) -> None:
-        lines = self.fitting(event.size.width - self.gutter.width)
+        self._tell(event.size.width)
+
+    def _tell(self, width: int) -> None:
+        lines = self.fitting(width - self.gutter.width)
         # After this round of layout, which would not make room for a second line.
         self.call_after_refresh(self.update, Content("\n").join(Content(_GAP).join(map(_key, line)) for line in lines))
 

@@ -16,8 +16,15 @@ from ledger.books.books import Settings
 from ledger.money import whole_units
 from ledger.text import clean, shown
 
-# A job's state in a word; a job that is gone is shown only while it owes.
-STATE_WORDS = {"ready": "ready", "in-hand": "here", "booked": "booked", "asked": "asked", "gone": "owes"}
+# A job's state in a word; a job that is gone or called off is on the bench only while it owes.
+STATE_WORDS = {
+    "ready": "ready",
+    "in-hand": "here",
+    "booked": "booked",
+    "asked": "asked",
+    "gone": "owes",
+    "called-off": "owes",
+}
 
 
 class Showing:

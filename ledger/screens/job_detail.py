@@ -1,0 +1,100 @@
+"""What a room says of one job: its work, what it comes to, and what became of it since."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ledger.books.books import Books
+from ledger.jobs.after_sale import read_standing_sale
+from ledger.jobs.expected import expected
+from ledger.jobs.history import read_history
+from ledger.jobs.job import Job
+from ledger.jobs.records import read_intake
+from ledger.jobs.shipments import read_shipment
+from ledger.jobs.waiting import read_notices
+from ledger.money import plain_decimal
+from ledger.screens.showing import Showing, padded, paired
+
+# Cells of a line.
+_DETAIL = 52
+
+
+class JobDetail:
+    """Tells one job in lines of so many cells; longer sentences are left to wrap."""
+
+    def __init__(self, books: Books, showing: Showing, job: Job) -> None:
+        self.books = books
+        self.showing = showing
+        self.job = job
+
+    def lines(self) -> Iterator[str]:
+        """Before pickup the work stands first; after it, what was charged and what became of that."""
+        job = self.job
+        size = f"{plain_decimal(job.size.width)} x {plain_decimal(job.size.length)} {job.size.units}"
+        yield f"{job.customer.name}: {job.piece}"
+        yield f"{size}, declared {self.showing.amount(job.value_cents)}"
+        if job.status in ("gone", "called-off"):
+            yield from self._charged()
+            yield from self._since()
+            yield from self._work()
+        else:
+            yield from self._work()
+            yield from self._expected()
+            yield from self._since()
+
+    def _work(self) -> Iterator[str]:
+        for line in self.job.lines:
+            told = f"{self.showing.number(line.shown_quantity)} {line.unit} at {self.showing.number(line.rate)}"
+            yield self._pair(f"{padded(line.name, 17)} {told}", line.cents)
+        extra = self.job.pricing.rush_cents + self.job.pricing.top_up_cents
+        if extra:
+            yield self._pair("Minimum and rush", extra)
+        intake = read_intake(self.books, self.job.id)
+        if intake is not None and intake.condition:
+            yield f"Its state: {intake.condition}"
+        if intake is not None and intake.may_collect:
+            yield f"May collect: {intake.may_collect}"
+
+    def _expected(self) -> Iterator[str]:
+        found = expected(self.books, self.job)
+        if found.tax_cents is None:
+            yield "Sales tax: no rate is in force today"
+        else:
+            yield self._pair("Sales tax, as of today", found.tax_cents)
+        yield self._pair("Total", found.total_cents)
+
+    def _charged(self) -> Iterator[str]:
+        if self.job.sale is None:
+            yield "Called off." if self.job.status == "called-off" else "Given away: nothing was charged."
+            return
+        sale = read_standing_sale(self.books, self.job)
+        yield self._pair("Charged, less what was given back", sale.charge_cents)
+        yield self._pair("Sales tax of it", sale.tax_cents)
+        if sale.tip_cents:
+            yield self._pair("Tip", sale.tip_cents)
+
+    def _since(self) -> Iterator[str]:
+        for each in read_history(self.books, self.job):
+            yield self._pair(f"{self.showing.month_day(each.day)}  {each.what}", each.cents)
+        if self.job.deposit_cents:
+            yield self._pair("Deposit held", self.job.deposit_cents)
+        if self.job.owed_cents:
+            yield self._pair(
+                "Still owed" if self.job.owed_cents > 0 else "Owed to the customer", abs(self.job.owed_cents)
+            )
+        yield from self._parcel()
+        for notice in read_notices(self.books, self.job.id):
+            yield f"{self.showing.month_day(notice.on)}  Told: {notice.how}"
+
+    def _parcel(self) -> Iterator[str]:
+        sent = read_shipment(self.books, self.job.id)
+        if sent is None:
+            return
+        told = [f"to {sent.place}"] if sent.place else []
+        told += [f"by {sent.carrier}"] if sent.carrier else []
+        told += [sent.tracking] if sent.tracking else []
+        told += [f"insured for {self.showing.amount(sent.insured_cents)}"] if sent.insured_cents else []
+        yield "Sent by post" + (": " if told else "") + ", ".join(told)
+
+    def _pair(self, words: str, cents: int) -> str:
+        return paired(words, self.showing.plain(cents), _DETAIL)
