@@ -122,7 +122,7 @@ def _categories(books: Books, lines: list[str]) -> Answer:
         for each in every
     ]
     told = [f"{each['name']:<28} line {each['line']}{_state(each)}" for each in listed]
-    return Answer({"categories": listed}, [*lines, *told])
+    return Answer({"categories": listed}, lines or told)
 
 
 def _state(listed: dict[str, Any]) -> str:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 from typing import Any
 
 from ledger.books.books import Books
 from ledger.books.entries import closed_through
 from ledger.commands.manners import amount_in
-from ledger.money import plain_percent
+from ledger.money import plain_decimal, plain_percent
 from ledger.periods import Period
 from ledger.quarter.checks import run_checks
 from ledger.quarter.questions import find_questions
@@ -16,6 +17,7 @@ from ledger.quarter.sales_tax import read_sales_tax
 from ledger.results.lines import schedule_c_lines
 from ledger.results.period import read_statement
 from ledger.results.statement import Statement
+from ledger.spending.mileage import rated, read_trips
 
 
 def totals_data(books: Books, period: Period, accrual: bool) -> dict[str, Any]:
@@ -39,6 +41,7 @@ def totals_data(books: Books, period: Period, accrual: bool) -> dict[str, Any]:
         "cash_bridge": _bridge(books, found),
         "sales_tax": _sales_tax(books, period.start, end),
         "checks": [{"name": each.name, "ok": each.ok, "amount": amount(each.off_cents)} for each in checks],
+        "memo": {"mileage": _mileage(books, period.start, end)},
         "questions": list(find_questions(books, period.start, end)),
         "packet": None,
     }
@@ -66,6 +69,16 @@ def _expenses(books: Books, found: Statement, tax_year: int) -> list[dict[str, A
         }
         for each in found.expenses
     ]
+
+
+def _mileage(books: Books, start: date, end: date) -> dict[str, Any]:
+    """What the log comes to: a figure for the accountant that is in no account and in no sum above."""
+    trips = rated(read_trips(books, start, end))
+    return {
+        "miles": plain_decimal(sum((each.miles for each in trips), start=Decimal(0))),
+        "amount": amount_in(books.currency)(sum(each.cents for each in trips)),
+        "published": all(each.is_known for each in trips),
+    }
 
 
 def _bridge(books: Books, found: Statement) -> dict[str, str]:
@@ -121,6 +134,9 @@ def totals_lines(data: dict[str, Any]) -> list[str]:
         f"    {each['jurisdiction']} {each['percent']} % on {each['taxable']}: {each['tax']}"
         for each in tax["by_jurisdiction"]
     ]
+    miles = data["memo"]["mileage"]
+    if miles["miles"] != "0":
+        lines.append(f"  {'Mileage, ' + miles['miles'] + ' miles, in no sum above':<44}{miles['amount']:>14}")
     failed = [each for each in data["checks"] if not each["ok"]]
     lines.append(f"{len(data['checks']) - len(failed)} of {len(data['checks'])} checks passed.")
     lines += [f"  Failed: {each['name']}, by {each['amount']}" for each in failed]
