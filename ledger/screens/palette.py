@@ -1,4 +1,4 @@
-"""What `/` finds: the rooms, the acts, and the jobs on the bench by whose they are and what they are."""
+"""What `/` finds: the rooms, the acts, and the jobs, also those that are gone, by whose they are and what they are."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from textual.command import DiscoveryHit, Hit, Hits, Provider
 from textual.content import Content
 
 from ledger.actions.registry import ACTS, act
-from ledger.jobs.bench import read_bench
+from ledger.jobs.bench import read_names
 from ledger.screens.doors import DOORS
 from ledger.screens.help import first_sentence
 from ledger.text import shown
@@ -56,6 +56,7 @@ class RoomsActsAndJobs(Provider):
 
     def _jobs(self) -> Iterator[Found]:
         app = self._twopurse
-        for job in read_bench(app.books):
-            words = shown(f"{job.customer.name}: {job.piece}")
-            yield Found(words, f"Job {job.id}, on the Bench.", partial(app.enter, "bench", job.id))
+        for job in read_names(app.books):
+            where = f"gone since {app.showing.day(job.gone_on)}" if job.gone_on else "on the Bench"
+            words = shown(f"{job.customer}: {job.piece}")
+            yield Found(words, f"Job {job.number}, {where}.", partial(app.enter, "bench", job.number))
