@@ -47,8 +47,8 @@ class RefundForm(JobForm):
 
     def _told(self, refunded: Refunded) -> Iterator[str]:
         yield self.about()
-        amount = self.showing.amount
-        yield f"Paid and not given back {amount(self.paid_cents)}, still owed {amount(self.sale.owed_cents)}"
+        amount, tip = self.showing.amount, ", its tip apart" if self.sale.tip_cents else ""
+        yield f"Paid and not given back {amount(self.paid_cents)}{tip}; still owed {amount(self.sale.owed_cents)}"
         yield self.pair("Charge", refunded.charge_cents)
         yield self.pair("Sales tax, at the sale's own rates", refunded.tax_cents)
         if refunded.tip_cents:
