@@ -15,6 +15,7 @@ from ledger.jobs.customers import read_customer
 from ledger.jobs.intake import Intake, lengths_text
 from ledger.jobs.job import Job, JobLine, NewJob, status_after
 from ledger.jobs.pricing import PricedLine, Size, price_job, quantity_text
+from ledger.jobs.visits import Happening, VisitDay, visit_days
 from ledger.money import plain_decimal
 from ledger.taxes.sales_tax import Charge
 
@@ -132,6 +133,32 @@ def read_custody(books: Books, on: date) -> Custody:
         (on.isoformat(), *moves),
     )
     return custody([Movement(date.fromisoformat(row[0]), row[1], row[2], row[3]) for row in rows])
+
+
+def read_visit_days(books: Books, on: date) -> tuple[VisitDay, ...]:
+    """The days by then on which customers came to the house."""
+    rows = books.rows(
+        "select event.on_date, event.job, job.customer, event.what, event.entry is not null as has_entry, "
+        "exists (select 1 from shipment where shipment.job = event.job and shipment.on_date = event.on_date "
+        "and shipment.entry is event.entry) as is_posted "
+        "from job_event as event join job on job.id = event.job where event.on_date <= ? "
+        "order by event.on_date, event.id",
+        (on.isoformat(),),
+    )
+    return visit_days(
+        [
+            Happening(
+                day=date.fromisoformat(row["on_date"]),
+                job=row["job"],
+                customer=row["customer"],
+                what=row["what"],
+                is_posted=row["what"] == "picked up" and bool(row["is_posted"]),
+                # A piece that comes in moves no money: an entry beside that is one that undoes a calling off.
+                is_undoing=row["what"] == "pickup undone" or (row["what"] == "in" and bool(row["has_entry"])),
+            )
+            for row in rows
+        ]
+    )
 
 
 def _job_from_row(books: Books, row: Row) -> Job:
