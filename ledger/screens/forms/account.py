@@ -13,7 +13,7 @@ from ledger.jobs.payments import WAYS
 from ledger.jobs.printing import keep_in, print_account, receipts_folder
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
-from ledger.screens.forms.job_form import LINE
+from ledger.screens.forms.job_form import LINE, WAYS_HINT
 from ledger.screens.forms.paper_page import PaperPage
 from ledger.screens.showing import paired
 
@@ -36,7 +36,7 @@ class OwedMoneyForm(Form):
         return (
             Asked("customer", "Who pays", value=self.customer or "", known=self.owing, only_known=True),
             Asked("amount", "Amount"),
-            Asked("paid", "How paid", hint=", ".join(WAYS), known=WAYS, only_known=True),
+            Asked("paid", "How paid", hint=WAYS_HINT, known=WAYS, only_known=True),
             Asked("number", "Check number"),
             Asked("fee", "Card fee"),
             Asked("on", "Date", value="today"),

@@ -10,7 +10,7 @@ from ledger.books.drafts import Draft
 from ledger.jobs.gift_certificates import UNUSED
 from ledger.jobs.payments import WAYS
 from ledger.screens.forms.field import Asked
-from ledger.screens.forms.job_form import JobForm
+from ledger.screens.forms.job_form import WAYS_HINT, JobForm
 from ledger.screens.forms.paper_page import PaperPage
 
 KEPT = "Whether a deposit may be kept, the terms agreed at intake and state law decide."
@@ -26,13 +26,16 @@ class CallOffForm(JobForm):
         if not self.job.deposit_cents:
             return (on,)
         return (
-            Asked("deposit", "The deposit is", hint=", ".join(DEPOSITS), known=DEPOSITS, only_known=True),
-            Asked("paid", "Goes back by", value="check", hint=", ".join(WAYS), known=WAYS, only_known=True),
+            Asked("deposit", "The deposit is", hint="returned, kept ...", known=DEPOSITS, only_known=True),
+            Asked("paid", "Goes back by", value="check", hint=WAYS_HINT, known=WAYS, only_known=True),
             on,
         )
 
     def preview(self) -> Sequence[str]:
-        books, request = self.books_on(), self.sound(self._request())
+        books = self.books_on()
+        if self.job.deposit_cents and not self.text("deposit"):
+            return [self.about(), f"{self._held()} is held: returned, kept, or turned into a gift certificate?"]
+        request = self.sound(self._request())
         return list(self._told(request, call_off.preview(books, request)))
 
     def save(self) -> str:
@@ -60,9 +63,11 @@ class CallOffForm(JobForm):
     def _request(self) -> call_off.CallOffRequest:
         if not self.job.deposit_cents:
             return call_off.CallOffRequest(self.job.id)
-        held = self.showing.amount(self.job.deposit_cents)
         return call_off.CallOffRequest(
             job=self.job.id,
-            deposit=self.choice("deposit", DEPOSITS, f"{held} is held. What becomes of it?"),
+            deposit=self.choice("deposit", DEPOSITS, f"{self._held()} is held. What becomes of it?"),
             how=self.choice("paid", WAYS, "How does it go back?"),
         )
+
+    def _held(self) -> str:
+        return self.showing.amount(self.job.deposit_cents)

@@ -10,7 +10,7 @@ from ledger.jobs.gift_certificates import UNUSED
 from ledger.jobs.payments import WAYS
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
-from ledger.screens.forms.job_form import LINE
+from ledger.screens.forms.job_form import LINE, WAYS_HINT
 from ledger.screens.forms.paper_page import PaperPage
 from ledger.screens.showing import paired
 
@@ -23,7 +23,7 @@ class GiftForm(Form):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("amount", "Amount"),
-            Asked("paid", "How paid", hint=", ".join(WAYS), known=WAYS, only_known=True),
+            Asked("paid", "How paid", hint=WAYS_HINT, known=WAYS, only_known=True),
             Asked("who", "Sold to", hint="if you know", known=customer_names(self.books)),
             Asked("number", "Check number"),
             Asked("fee", "Card fee"),
@@ -31,9 +31,12 @@ class GiftForm(Form):
         )
 
     def preview(self) -> Sequence[str]:
-        draft = gift.preview(self.books_on(), self.sound(self._request()))
+        books, cautions = self.books_on(), ["No tax and no income until it is used.", UNUSED]
+        if not self.text("amount"):
+            return cautions
+        draft = gift.preview(books, self.sound(self._request()))
         booked = [paired(each.account.name, self.showing.plain(each.cents), LINE) for each in draft.postings]
-        return [*booked, "No tax and no income until it is used.", UNUSED]
+        return [*booked, *cautions]
 
     def save(self) -> str:
         request = self._request()

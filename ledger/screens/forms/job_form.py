@@ -14,8 +14,9 @@ from ledger.screens.forms.form import Form
 from ledger.screens.showing import cut, paired
 from ledger.text import read_text
 
-# Cells of a line of the preview, and the most letters of a reason.
+# Cells of a line of the preview, what stands in an empty field for a way of paying, and the most letters of a reason.
 LINE = 50
+WAYS_HINT = "cash, check, card ..."
 _REASON = 300
 
 

@@ -31,7 +31,7 @@ class RefundForm(JobForm):
         tip = (Asked("tip", "Of the tip", hint="nothing, it stays"),) if self.sale.tip_cents else ()
         return (
             Asked("amount", "Given back", hint="all, its tax included"),
-            Asked("paid", "Goes back by", value=way, hint=", ".join(_BACK_BY), known=_BACK_BY, only_known=True),
+            Asked("paid", "Goes back by", value=way, hint="cash, check, owed ...", known=_BACK_BY, only_known=True),
             *tip,
             Asked("why", "Why"),
             Asked("on", "Date", value="today"),

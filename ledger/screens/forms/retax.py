@@ -28,7 +28,7 @@ class RetaxForm(JobForm):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("why", "What was wrong", hint="city rate missing"),
-            Asked("borne", "Made good by", value="owed", hint=", ".join(BORNE), known=BORNE, only_known=True),
+            Asked("borne", "Made good by", value="owed", hint="owed, workshop, cash ...", known=BORNE, only_known=True),
             Asked("on", "Date", value="today"),
         )
 
