@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import ClassVar
 
+from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.widget import Widget
 from textual.widgets import DataTable, Static
 
 from ledger.books.balances import balances
 from ledger.books.entries import Entry, read_page
+from ledger.screens.forms.paper_page import PaperPage
+from ledger.screens.open_items import open_line, page_lines, read_open_items
 from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import cell_text, paired, plain_lines
 from ledger.spending.transfers import MONEY_ROLES
@@ -23,7 +26,7 @@ class MoneyRoom(Room):
     """Balances above, entries left, the selected entry's postings beside or below."""
 
     name_of_room = "money"
-    BINDINGS = keys_of("money")
+    BINDINGS = [*keys_of("money")[:-3], Binding("o", "open_items", "Open items"), *keys_of("money")[-3:]]
     DEFAULT_CSS: ClassVar[str] = """
     MoneyRoom #balances {
         height: auto;
@@ -104,6 +107,13 @@ class MoneyRoom(Room):
                 if each.account.purse == purse and (each.cents or each.account.role == "checking")
             ]
             yield f"{words}  " + (" · ".join(told) or "nothing booked yet")
+        told_open = open_line(read_open_items(self.books), self.showing)
+        if told_open:
+            yield f"Open       {told_open}"
+
+    def action_open_items(self) -> None:
+        """The page that names them one by one."""
+        self.app.push_screen(PaperPage("Open items", page_lines(self.books, self.showing)))
 
     def _detail(self, entry: Entry) -> Iterator[str]:
         yield f"Entry {entry.number}, {self.showing.day(entry.on)}, {entry.kind}"

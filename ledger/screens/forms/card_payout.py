@@ -15,6 +15,8 @@ from ledger.screens.forms.job_form import LINE
 from ledger.screens.showing import counted, paired
 
 _LISTED = 6
+# A fee above a tenth is hardly one; more likely some of the payments are still to come. Common sense, no source.
+_USUAL_FEE_PART = 10
 
 
 class CardPayoutForm(Form):
@@ -39,7 +41,9 @@ class CardPayoutForm(Form):
         if not self.text("amount"):
             return list(self._on_its_way(card_money(books, self.sound(through or books.today))))
         payout = card_payout.preview(books, self.sound(self._request(through)))
-        return [*self._on_its_way(payout.covered), self._pair("Fee of the card company", payout.fee_cents)]
+        lines = [*self._on_its_way(payout.covered), self._pair("Fee of the card company", payout.fee_cents)]
+        is_dear = payout.fee_cents * _USUAL_FEE_PART > payout.expected_cents
+        return [*lines, "That is a large fee: does the payout cover all of these days?"] if is_dear else lines
 
     def save(self) -> str:
         done, sealed = card_payout.perform(self.books_on(), self.sound(self._request(self._through())))
