@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from ledger.actions.take_money import add_payments
 from ledger.books.accounts import Account, Accounts
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
@@ -13,7 +14,7 @@ from ledger.books.entries import Sealed, seal
 from ledger.errors import NotPossible, NotUnderstood
 from ledger.jobs.gift_certificates import new_certificate
 from ledger.jobs.job import Job
-from ledger.jobs.payments import ACCOUNT_OF, How
+from ledger.jobs.payments import ACCOUNT_OF, How, Payment
 from ledger.jobs.records import add_event, read_job, read_job_to_act
 from ledger.money import plain_amount
 
@@ -51,6 +52,8 @@ def perform(books: Books, request: CallOffRequest) -> CalledOff:
         job = read_job_to_act(books, request.job)
         draft = _draft(job, request, read_accounts(books), books)
         sealed = seal(books, write, draft) if draft is not None else None
+        if sealed is not None and request.deposit == "returned":
+            add_payments(write, sealed, job.id, [Payment(request.how, -job.deposit_cents)])
         code = None
         if sealed is not None and request.deposit == "certificate":
             code = new_certificate(books, write, sealed.number, job.deposit_cents, job.customer.party.id)

@@ -18,24 +18,29 @@ class CardMoney:
     cents: int
 
 
-# What a payment put on the card account, less what a chargeback took from it, less what payouts covered.
+# What a payment put on the card account, less what a chargeback took from it, less what payouts covered; ?1 is the
+# last day of the payments, ?2 the day at whose end they are looked at.
 _OPEN = """
     select payment.id, entry.date, payment.job,
         payment.cents - payment.fee
         + coalesce((select sum(posting.cents) from returned_payment
             join posting on posting.entry = returned_payment.entry
             join account on account.id = posting.account
-            where returned_payment.payment = payment.id and account.role = 'card_settlements'
-            and not exists (select 1 from entry as mirror where mirror.reverses = returned_payment.entry)), 0)
-        - coalesce((select sum(payout_line.cents) from payout_line where payout_line.payment = payment.id), 0) as open
+            join entry as back on back.number = returned_payment.entry
+            where returned_payment.payment = payment.id and account.role = 'card_settlements' and back.date <= ?2
+            and not exists
+            (select 1 from entry as mirror where mirror.reverses = back.number and mirror.date <= ?2)), 0)
+        - coalesce((select sum(payout_line.cents) from payout_line
+            join entry as payout on payout.number = payout_line.entry
+            where payout_line.payment = payment.id and payout.date <= ?2), 0) as open
     from payment join entry on entry.number = payment.entry
-    where how = 'card' and entry.date <= ? and entry.reverses is null
-    and not exists (select 1 from entry as mirror where mirror.reverses = entry.number)
+    where how = 'card' and entry.date <= ?1 and entry.reverses is null
+    and not exists (select 1 from entry as mirror where mirror.reverses = entry.number and mirror.date <= ?2)
     order by entry.date, payment.id
 """
 
 
-def card_money(books: Books, through: date) -> tuple[CardMoney, ...]:
-    """The card payments up to a day that no payout has covered, oldest first."""
-    rows = books.rows(_OPEN, (through.isoformat(),))
+def card_money(books: Books, through: date, as_of: date = date.max) -> tuple[CardMoney, ...]:
+    """The card payments up to a day that no payout had covered by the end of another day, oldest first."""
+    rows = books.rows(_OPEN, (through.isoformat(), as_of.isoformat()))
     return tuple(CardMoney(row[0], date.fromisoformat(row[1]), row[2], row[3]) for row in rows if row[3])

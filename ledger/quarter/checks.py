@@ -50,7 +50,10 @@ def run_checks(books: Books, start: date, end: date) -> tuple[Check, ...]:
         Check(
             "gift certificates equal their list", at_end[accounts["gift_certificates"].id] + _sum(books, _GIFTS, end)
         ),
-        Check("card money equals the payments not paid out", card - sum(each.cents for each in card_money(books, end))),
+        Check(
+            "card money equals the payments not paid out",
+            card - sum(each.cents for each in card_money(books, end, end)),
+        ),
         Check("the workshop mirror equals the crossing accounts", crossing),
     )
 
