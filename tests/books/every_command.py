@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterator
+from pathlib import Path
 
 import click
 
 from ledger.cli import twopurse
 
+A_FILE = Path(__file__).as_posix()
 WRITING = {
     "tax rate": "tax rate city 0.5 --from 2026-04-01",
     "tax class": 'tax class other no --asked "revenue office"',
@@ -43,6 +46,19 @@ WRITING = {
     "refund": "refund 2 --paid card",
     "tax bad-debt": 'tax bad-debt no --asked "revenue office"',
     "tax sourcing": 'tax sourcing origin --asked "revenue office"',
+    "attach": f"attach {shlex.quote(A_FILE)} --entry 12",
+    "bill pay": "bill pay Water 40.00 --from checking",
+    "bill set": 'bill set Internet --category "phone and internet" --share 25 --reason R --from 2026-03-20',
+    "bring-in": 'bring-in 500.00 --worth 200.00 --what "a table"',
+    "category add": "category add Rulers",
+    "category bring-back": "category bring-back Other",
+    "category merge": "category merge Other travel",
+    "category rename": "category rename batting wadding",
+    "category retire": "category retire travel",
+    "helper form": 'helper form "Corner shop" W-9',
+    "household-pays": "household-pays owed",
+    "mileage add": 'mileage add 12.5 --where Mill --why "backing"',
+    "mileage strike": "mileage strike 1",
     "setup answer": 'setup answer second_medium yes --asked "town hall"',
 }
 # What has to be done first.
@@ -56,7 +72,13 @@ LOOKING = {
     "quarter": "quarter 2026-Q1",
     "setup list": "setup list",
     "setup show": "setup show second_medium",
+    "bill list": "bill list",
     "card list": "card list",
+    "category list": "category list",
+    "crossings": "crossings 2026-Q1",
+    "documents": "documents 2026-Q1",
+    "helper list": "helper list",
+    "mileage list": "mileage list 2026-Q1",
     "gift list": "gift list",
     "job waiting": "job waiting",
     "owed list": "owed list",

@@ -104,6 +104,10 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
     reopen_period(books, date(2026, 2, 1), "a receipt turned up")
     today = books.today.isoformat()
     sale, deposit = 7, 3
+
+    def account(role: str) -> int:
+        return int(books.value("select id from account where role = ?", (role,)))
+
     rows: dict[str, dict[str, str | int]] = {
         "restored": {"head_before": "2 0123456789ab", "at": today},
         "intake": {"job": 1, "widths": "56 56.5 56", "lengths": "72 72 72", "condition": "a loose seam"},
@@ -111,7 +115,7 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
         "returned_payment": {"entry": sale, "payment": 2},
         "gift_certificate": {"code": "G-1", "entry": deposit, "on_date": today},
         "gift_movement": {"certificate": 1, "entry": deposit, "cents": 100},
-        "barter": {"entry": sale, "job": 1, "account": 30, "cents": 100, "what": "backing"},
+        "barter": {"entry": sale, "job": 1, "account": account("backing"), "cents": 100, "what": "backing"},
         "shipment": {"job": 1, "place": "Elsewhere", "carrier": "Post", "insured": 40000, "on_date": today},
         "jurisdiction_place": {"jurisdiction": 2, "place": "Elsewhere", "place_key": "elsewhere"},
         "notice": {"job": 3, "how": "a letter", "on_date": today},
@@ -119,6 +123,24 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
         "certificate_detail": {"certificate": 1, "state": "Kansas"},
         "item_change": _OWN_ITEM | {"on_date": today},
         "list_seen": {"items": "power structure", "on_date": today},
+        "account_change": {
+            "account": account("penalties"),
+            "name": "Other",
+            "name_key": "other",
+            "retired_on": today,
+            "on_date": today,
+        },
+        "shared_bill": {
+            "name": "Water",
+            "name_key": "water",
+            "account": account("home_cost"),
+            "of_the_home": 1,
+            "on_date": today,
+        },
+        "bill_share": {"bill": 1, "percent": "25", "reason": "room", "from_date": today, "made_on": today},
+        "bill_payment": {"bill": 1, "entry": sale, "percent": "25", "cents": 100},
+        "mileage": {"on_date": today, "miles": "12.5", "place": "Mill", "why": "backing"},
+        "helper": {"party": 1, "tax_form": "on file", "on_date": today},
     }
     with books.writing() as write:
         for table, values in rows.items():
