@@ -11,6 +11,7 @@ from ledger.books.books import Books
 from ledger.books.drafts import Draft
 from ledger.books.entries import Sealed, seal
 from ledger.errors import NotPossible
+from ledger.jobs.payouts import cover_oldest
 from ledger.money import plain_amount
 from ledger.spending.transfers import Transfer, settle_draw, settle_move, settle_pay_back, settle_put_in
 from ledger.text import read_text
@@ -47,7 +48,12 @@ def preview(books: Books, request: TransferRequest) -> Draft:
 def perform(books: Books, request: TransferRequest) -> Sealed:
     """Book a transfer. Raises as `preview` does."""
     with books.writing() as write:
-        return seal(books, write, preview(books, request))
+        draft = preview(books, request)
+        sealed = seal(books, write, draft)
+        from_card = -sum(each.cents for each in draft.postings if each.account.role == "card_settlements")
+        if from_card > 0:
+            cover_oldest(books, write, sealed.number, from_card)
+        return sealed
 
 
 def _cents(books: Books, request: TransferRequest) -> int:

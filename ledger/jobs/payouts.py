@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from ledger.books.books import Books
+from ledger.books.transaction import Writing
 
 
 @dataclass(frozen=True)
@@ -38,6 +39,15 @@ _OPEN = """
     and not exists (select 1 from entry as mirror where mirror.reverses = entry.number and mirror.date <= ?2)
     order by entry.date, payment.id
 """
+
+
+def cover_oldest(books: Books, write: Writing, entry: int, cents: int) -> None:
+    """Let an entry that moved card money by hand cover the oldest payments that are not paid out, as far as it goes."""
+    for each in card_money(books, books.today):
+        part = min(each.cents, cents)
+        if part > 0:
+            write.add("payout_line", entry=entry, payment=each.payment, cents=part)
+            cents -= part
 
 
 def card_money(books: Books, through: date, as_of: date = date.max) -> tuple[CardMoney, ...]:

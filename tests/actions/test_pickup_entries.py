@@ -8,12 +8,16 @@ from pathlib import Path
 
 import pytest
 
+from ledger.actions import call_off, card_payout
 from ledger.books.books import Books
 from ledger.errors import NotPossible, NotUnderstood
 from ledger.jobs.job import Job
+from ledger.jobs.payouts import card_money
 from ledger.jobs.records import read_job
+from ledger.quarter.checks import run_checks
 from tests.workshop import (
     answer,
+    balance_of,
     begin_taxed,
     deposit,
     entries_of,
@@ -106,6 +110,33 @@ def test_the_payout_of_a_card(books: Books, job: Job) -> None:
     entry_of(books, job, "card", tip="10.00", fee="4.80")
     entry = transferred(books, "move", "150.47", "card settlements", "checking")
     assert lines_of(books, entry) == written("checking +150.47", "card settlements -150.47")
+
+
+def test_card_money_moved_by_hand_covers_the_oldest_payments_and_is_on_its_way_no_more(books: Books) -> None:
+    for amount in ("100.00", "50.00", "30.00"):
+        picked_up(books, job_for(books, amount), "card")  # 105.30, 52.65 and 31.59 with the tax
+    moved = transferred(books, "move", "120.00", "card settlements", "checking")
+    assert [each.cents for each in card_money(books, books.today)] == [37_95, 31_59]
+    assert [each.name for each in run_checks(books, books.today, books.today) if not each.ok] == []
+    reversed_entry(books, moved)
+    assert [each.cents for each in card_money(books, books.today)] == [105_30, 52_65, 31_59]
+
+
+def test_a_quarter_that_has_passed_stays_in_order_when_its_card_money_is_paid_out(books: Books) -> None:
+    picked_up(books, job_for(books, "100.00"), "card")
+    card_payout.perform(on_day(books, LATER), card_payout.PayoutRequest(102_30))
+    for day in (books.today, LATER):
+        assert [each.name for each in run_checks(books, books.today, day) if not each.ok] == []
+    assert card_money(books, books.today, books.today)[0].cents == 105_30
+    assert card_money(books, books.today) == ()
+
+
+def test_a_deposit_that_goes_back_by_card_is_card_money_too(books: Books) -> None:
+    called_off = job_for(books, "100.00")
+    deposit(books, called_off, "40.00", "card")
+    call_off.perform(books, call_off.CallOffRequest(called_off.id, "returned", "card"))
+    assert sum(each.cents for each in card_money(books, books.today)) == 0 == balance_of(books, "card settlements")
+    assert [each.name for each in run_checks(books, books.today, books.today) if not each.ok] == []
 
 
 @pytest.mark.parametrize(
