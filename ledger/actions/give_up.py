@@ -10,6 +10,7 @@ from ledger.books.entries import Sealed, seal
 from ledger.errors import NotPossible
 from ledger.jobs.after_sale import read_debt
 from ledger.jobs.job import Job
+from ledger.jobs.owed import Owed, owe
 from ledger.jobs.records import read_job, read_job_to_act
 from ledger.jobs.written_off import Debt, settle_write_off
 from ledger.taxes.rules import claims_bad_debt_tax
@@ -37,6 +38,5 @@ def perform(books: Books, request: GiveUpRequest) -> tuple[Job, Sealed]:
     with books.writing() as write:
         debt = preview(books, request)
         sealed = seal(books, write, settle_write_off(debt, read_accounts(books), why, books.today))
-        charge, tax = -debt.charge_cents, -debt.tax_cents
-        write.add("owed_part", entry=sealed.number, job=debt.job, charge=charge, tax=tax)
+        owe(books, write, sealed.number, debt.job, Owed(-debt.charge_cents, -debt.tax_cents))
         return read_job(books, debt.job), sealed

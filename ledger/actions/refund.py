@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import cast
+
+from ledger.actions.take_money import add_payments
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import Sealed, seal
 from ledger.jobs.after_sale import read_standing_sale
-from ledger.jobs.payments import OWED
+from ledger.jobs.owed import NOTHING, Owed, owe
+from ledger.jobs.payments import OWED, How, Payment
 from ledger.jobs.records import read_job_to_act
 from ledger.jobs.refund import Refunded, RefundFacts, RefundRequest, settle
 
@@ -33,11 +37,14 @@ def perform(books: Books, request: RefundRequest) -> tuple[Refunded, int, Sealed
         assert job.sale is not None, "a refund was worked out, so there is a sale"
         sealed = seal(books, write, refunded.draft)
         if request.how == OWED:
-            write.add(
-                "owed_part",
-                entry=sealed.number,
-                job=job.id,
-                charge=-refunded.charge_cents,
-                tax=-refunded.tax_cents,
+            owe(
+                books,
+                write,
+                sealed.number,
+                job.id,
+                Owed(-refunded.charge_cents - refunded.tip_cents, -refunded.tax_cents),
             )
+        else:
+            add_payments(write, sealed, job.id, [Payment(cast("How", request.how), -refunded.cents)])
+            owe(books, write, sealed.number, job.id, NOTHING)
     return refunded, job.sale, sealed

@@ -7,6 +7,7 @@ from ledger.books.books import Books
 from ledger.books.entries import Sealed, seal
 from ledger.jobs.after_sale import read_payment_to_undo
 from ledger.jobs.job import Job
+from ledger.jobs.owed import Owed, owe
 from ledger.jobs.records import read_job, read_job_to_act
 from ledger.jobs.returned import Returned, ReturnedFacts, ReturnedRequest, settle
 from ledger.taxes.certificates import newest_certificate
@@ -25,26 +26,25 @@ def perform(books: Books, request: ReturnedRequest) -> tuple[Job, Sealed]:
         returned = settle(facts, request, books.today)
         sealed = seal(books, write, returned.draft)
         write.add("returned_payment", entry=sealed.number, payment=facts.paid.payment)
-        if facts.is_gone:
-            charge, tax = facts.paid.charge_cents, facts.paid.tax_cents
-            write.add("owed_part", entry=sealed.number, job=facts.job, charge=charge, tax=tax)
+        charge = min(facts.paid.charge_cents, facts.paid.owed_cents)
+        owe(books, write, sealed.number, facts.job, Owed(charge, facts.paid.owed_cents - charge))
         if returned.charge is not None and returned.charge_tax is not None:
             charged = seal(books, write, returned.charge)
             base, tax = returned.charge_tax.base_cents, returned.charge_tax.tax_cents
-            write.add("owed_part", entry=charged.number, job=facts.job, charge=base, tax=tax)
+            owe(books, write, charged.number, facts.job, Owed(base, tax))
         return read_job(books, facts.job), sealed
 
 
 def _facts(books: Books, request: ReturnedRequest) -> ReturnedFacts:
     job = read_job_to_act(books, request.job)
     certificate = newest_certificate(books, job.customer.party.id)
+    is_exempt = certificate is not None and certificate.is_valid(books.today)
     return ReturnedFacts(
         paid=read_payment_to_undo(books, job, request.how, request.number),
-        is_gone=job.status == "gone",
         job=job.id,
         piece=job.piece,
         party=job.customer.party.id,
         accounts=read_accounts(books),
         rules=rules_on(books, books.today),
-        is_exempt=certificate is not None and certificate.is_valid(books.today),
+        certificate=certificate.id if certificate is not None and is_exempt else None,
     )

@@ -10,14 +10,13 @@ from ledger.books.drafts import Draft, postings
 from ledger.books.entries import Sealed, seal
 from ledger.books.transaction import Writing
 from ledger.errors import NotPossible
-from ledger.jobs.after_sale import read_debt
+from ledger.jobs.after_sale import read_given_up
 from ledger.jobs.job import Job
 from ledger.jobs.owed import read_owed
 from ledger.jobs.payments import How, Payment, money_in, split_payment
 from ledger.jobs.records import read_job, read_job_to_act
 from ledger.jobs.written_off import Debt, settle_recovery
 from ledger.money import plain_amount
-from ledger.taxes.rules import claims_bad_debt_tax
 
 DEPOSIT_FROM = ("asked", "booked", "in-hand", "ready")
 
@@ -53,7 +52,7 @@ def take_balance(books: Books, request: MoneyRequest) -> tuple[Job, Sealed]:
     _check_fee(request)
     with books.writing() as write:
         job = read_job_to_act(books, request.job)
-        given_up = read_debt(books, job, is_tax_claimed=claims_bad_debt_tax(books), given_up=True)
+        given_up = read_given_up(books, job)
         if not job.owed_cents and request.cents <= given_up.charge_cents + given_up.tax_cents:
             return _take_recovery(books, write, job, request, given_up)
         if request.cents > job.owed_cents:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from ledger.books.books import Books
+from dataclasses import replace
+
+from ledger.books.books import Books, Row
 from ledger.books.drafts import SlipLine, TaxLine
 from ledger.errors import NotFound, NotPossible
 from ledger.jobs.job import Job
-from ledger.jobs.payments import Payment
+from ledger.jobs.owed import read_owed
 from ledger.jobs.returned import PaidBefore
 from ledger.jobs.standing_sale import StandingSale, merged_slip, merged_taxes
 from ledger.jobs.written_off import Debt
@@ -14,6 +16,7 @@ from ledger.money import split_in_proportion
 
 # The entries that make a sale what it is now.
 SALE_KINDS = ("pickup", "refund", "retax")
+_GIVEN_UP_KINDS = ("write-off", "recovery")
 # Entries of a job that stand: neither undone nor undoing.
 _STANDING = (
     "entry.job = ?1 and entry.date <= ?2 and entry.reverses is null "
@@ -35,14 +38,14 @@ def read_standing_sale(books: Books, job: Job) -> StandingSale:
         taxes=merged_taxes(_tax_lines(books, job, SALE_KINDS)),
         tip_cents=-_moved(books, job, "tips", ("pickup", "refund")),
         owed_cents=job.owed_cents,
-        written_off_cents=_given_up(books, job)[0] + _given_up(books, job)[1],
+        written_off_cents=sum(_given_up(books, job)),
     )
 
 
 def read_payment_to_undo(books: Books, job: Job, how: str, number: str | None = None) -> PaidBefore:
     """The last payment of a kind on a job that still holds, by its number where that is given. Raises NotFound."""
     rows = books.rows(
-        "select payment.*, entry.kind from payment join entry on entry.number = payment.entry "
+        "select payment.*, entry.kind, entry.who, entry.date from payment join entry on entry.number = payment.entry "
         f"where {_STANDING} and how = ?3 and payment.cents > 0 and (?4 is null or reference = ?4) "
         "and not exists (select 1 from returned_payment join entry as back on back.number = returned_payment.entry "
         "where returned_payment.payment = payment.id and not exists "
@@ -56,27 +59,40 @@ def read_payment_to_undo(books: Books, job: Job, how: str, number: str | None = 
             "job",
         )
     row = rows[0]
-    charge, tax = _paid_parts(books, job, row["entry"], row["id"], row["kind"])
-    return PaidBefore(row["id"], row["entry"], how, row["cents"], charge, tax, row["reference"])
-
-
-def read_debt(books: Books, job: Job, *, is_tax_claimed: bool, given_up: bool = False) -> Debt:
-    """What is owed on a job, or what was given up of it and not paid after all."""
-    row = books.row(
-        "select coalesce(sum(charge), 0), coalesce(sum(tax), 0) from owed_part "
-        "join entry on entry.number = owed_part.entry where owed_part.job = ? and date <= ?",
-        (job.id, books.today.isoformat()),
+    tax = _tax_paid_by(books, row)
+    return PaidBefore(
+        payment=row["id"],
+        entry=row["entry"],
+        how=how,
+        cents=row["cents"],
+        charge_cents=row["cents"] - tax,
+        tax_cents=tax,
+        reference=row["reference"],
+        held_cents=min(max(0, job.deposit_cents), row["cents"]) if row["kind"] == "deposit" else 0,
+        also_paid=_also_paid(books, row),
     )
-    assert row is not None
-    charge, tax = _given_up(books, job) if given_up else (row[0], row[1])
-    taxes = merged_taxes(_tax_lines(books, job, (*SALE_KINDS, "charge")))
-    return Debt(job.id, job.piece, job.customer.party.id, charge, tax, taxes, is_tax_claimed)
 
 
-def standing_payments(books: Books, entry: int) -> tuple[Payment, ...]:
-    """The payments of an entry, as they were booked."""
-    rows = books.rows("select how, cents, fee, reference from payment where entry = ? order by id", (entry,))
-    return tuple(Payment(row["how"], row["cents"], row["fee"], row["reference"]) for row in rows)
+def read_debt(books: Books, job: Job, *, is_tax_claimed: bool) -> Debt:
+    """What is owed on a job. is_tax_claimed: her state lets her claim its tax back when it is given up."""
+    owed, taxes = read_owed(books, job.id), merged_taxes(_tax_lines(books, job, (*SALE_KINDS, "charge")))
+    # What is owed beside the sale and its tax, such as money handed back on a check that bounced, is no tax.
+    tax = min(owed.tax_cents, sum(each.cents for each in taxes))
+    claimed = tax if is_tax_claimed else 0
+    return Debt(job.id, job.piece, job.customer.party.id, owed.cents - tax, tax, taxes, claimed)
+
+
+def read_given_up(books: Books, job: Job) -> Debt:
+    """What was given up on a job and not paid after all, its tax claimed as far as it was then."""
+    charge, claimed, borne = _given_up(books, job)
+    lines = merged_taxes(_tax_lines(books, job, _GIVEN_UP_KINDS))
+    taxes = tuple(replace(each, base=-each.base, cents=-each.cents) for each in lines)
+    return Debt(job.id, job.piece, job.customer.party.id, charge, claimed + borne, taxes, claimed)
+
+
+def read_borne(books: Books, job: Job) -> int:
+    """Tax of a sale that was put right at the workshop's cost, in cents."""
+    return _moved(books, job, "licenses_and_taxes", ("retax",))
 
 
 def _slip_lines(books: Books, job: Job) -> list[SlipLine]:
@@ -106,31 +122,34 @@ def _moved(books: Books, job: Job, role: str, kinds: tuple[str, ...]) -> int:
     return sum(row["cents"] for row in rows if row["kind"] in kinds)
 
 
-def _given_up(books: Books, job: Job) -> tuple[int, int]:
-    """Charge and tax that were given up on a job, less what was paid after all."""
-    kinds = ("write-off", "recovery")
-    charge = _moved(books, job, "balances_written_off", kinds)
-    tax = _moved(books, job, "sales_tax_payable", kinds) + _moved(books, job, "licenses_and_taxes", kinds)
-    return charge, tax
+def _given_up(books: Books, job: Job) -> tuple[int, int, int]:
+    """What was given up on a job, less what was paid after all: charge, tax that was claimed, tax that was not."""
+    charge, claimed, borne = (
+        _moved(books, job, role, _GIVEN_UP_KINDS)
+        for role in ("balances_written_off", "sales_tax_payable", "licenses_and_taxes")
+    )
+    return charge, claimed, borne
 
 
-def _paid_parts(books: Books, job: Job, entry: int, payment: int, kind: str) -> tuple[int, int]:
-    """What of one payment paid charge and tax: as its entry split what was paid in it."""
-    rows = books.rows("select id, cents from payment where entry = ? order by id", (entry,))
+def _tax_paid_by(books: Books, payment: Row) -> int:
+    """What of one payment paid tax: its part of what its entry took for tax."""
+    if payment["cents"] <= 0:
+        return 0
+    rows = books.rows("select id, cents from payment where entry = ? and cents > 0 order by id", (payment["entry"],))
+    place = [row["id"] for row in rows].index(payment["id"])
     cents = [row["cents"] for row in rows]
-    place = [row["id"] for row in rows].index(payment)
-    tax = split_in_proportion(_tax_paid_in(books, entry, kind), cents)[place]
-    return cents[place] - tax, tax
+    return split_in_proportion(_tax_paid_in(books, payment["entry"], payment["kind"], sum(cents)), cents)[place]
 
 
-def _tax_paid_in(books: Books, entry: int, kind: str) -> int:
+def _tax_paid_in(books: Books, entry: int, kind: str, paid: int) -> int:
     """The tax that the payments of an entry paid: none of a deposit, its own part of a later payment."""
     if kind == "deposit":
         return 0
-    owed_tax = int(books.value("select coalesce(sum(tax), 0) from owed_part where entry = ?", (entry,)))
-    if kind != "pickup":
-        return -owed_tax
-    sums = dict(
+    owed = books.row("select coalesce(sum(charge), 0), coalesce(sum(tax), 0) from owed_part where entry = ?", (entry,))
+    assert owed is not None
+    if kind == "payment":
+        return int(-owed[1])
+    moved = dict(
         tuple(row)
         for row in books.rows(
             "select account.role, sum(posting.cents) from posting join account on account.id = posting.account "
@@ -138,6 +157,26 @@ def _tax_paid_in(books: Books, entry: int, kind: str) -> int:
             (entry,),
         )
     )
-    charge = -sums.get("job_income", 0) - sums.get("tips", 0)
-    by_deposit = max(0, sums.get("customer_deposits", 0) + sums.get("gift_certificates", 0) - charge)
-    return int(-sums.get("sales_tax_payable", 0) - owed_tax - by_deposit)
+    tax = -moved.get("sales_tax_payable", 0) - moved.get("licenses_and_taxes", 0)
+    if kind != "pickup":
+        return int(min(paid, tax))
+    charge = -moved.get("job_income", 0) - moved.get("tips", 0)
+    # Deposit, certificates and goods come first, and count as charge as far as that goes.
+    covered = charge + tax - paid - owed[0] - owed[1]
+    return int(tax - owed[1] - max(0, covered - charge))
+
+
+def _also_paid(books: Books, payment: Row) -> tuple[int, ...]:
+    """The other jobs on which the same check or card payment was booked on its day."""
+    if payment["reference"] is None:
+        return ()
+    rows = books.rows(
+        "select distinct payment.job from payment join entry on entry.number = payment.entry "
+        "where payment.how = ?1 and payment.reference = ?2 and entry.who is ?3 and entry.date = ?4 "
+        "and payment.job <> ?5 and payment.cents > 0 and entry.reverses is null "
+        "and not exists (select 1 from entry as mirror where mirror.reverses = entry.number) "
+        "and not exists (select 1 from returned_payment where returned_payment.payment = payment.id) "
+        "order by payment.job",
+        (payment["how"], payment["reference"], payment["who"], payment["date"], payment["job"]),
+    )
+    return tuple(row[0] for row in rows)

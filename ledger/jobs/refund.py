@@ -1,12 +1,14 @@
 """A refund, worked out: on its own day, returns and allowances plus the tax at the sale's own rates.
 
 What is handed back has its tax in it. It is spread over the charge and each jurisdiction's tax in proportion to what is
-left of the sale, so that several refunds never give back more than was taken. The tip stays unless she says so.
+left of the sale, so that several refunds never give back more than was taken. The tip stays unless she says so; what
+was paid counts towards the tip first, as at pickup.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
@@ -58,16 +60,8 @@ def settle(facts: RefundFacts, request: RefundRequest, today: date) -> Refunded:
     """Work a refund out. Raises NotPossible for more than was paid, than is owed, or than is left of the sale."""
     sale = facts.sale
     cents = _amount(facts, request)
-    parts = _spread(sale, cents)
-    charge, taxes = parts[0], parts[1:]
-    slip = tuple(
-        SlipLine(line.class_name, -part, line.treatment, line.job_line, line.certificate)
-        for line, part in zip(sale.slip, split_in_proportion(charge, [each.cents for each in sale.slip]), strict=True)
-    )
-    base = -sum(each.cents for each in slip if each.treatment == "taxed")
-    tax_lines = tuple(
-        TaxLine(each.rate, each.percent, -base, -part) for each, part in zip(sale.taxes, taxes, strict=True)
-    )
+    charge, *taxes = _spread(sale, cents)
+    slip = _slip_lines(sale, charge)
     return Refunded(
         charge_cents=charge,
         tax_cents=sum(taxes),
@@ -80,29 +74,32 @@ def settle(facts: RefundFacts, request: RefundRequest, today: date) -> Refunded:
             who=facts.party,
             job=facts.job,
             slip=slip,
-            taxes=tax_lines,
+            taxes=_tax_lines(sale, slip, taxes),
         ),
     )
 
 
 def _amount(facts: RefundFacts, request: RefundRequest) -> int:
-    sale, shown = facts.sale, facts.currency
-    if request.tip_cents > sale.tip_cents:
+    """What goes back beside the tip, in cents."""
+    sale, shown, tip = facts.sale, facts.currency, request.tip_cents
+    most_tip = min(sale.tip_cents, max(0, sale.owed_cents if request.how == OWED else sale.paid_cents))
+    if tip > most_tip:
         raise NotPossible(
-            f"The tip was {plain_amount(sale.tip_cents, shown)}.", "Give back that much of it or less.", "tip"
+            f"Of the tip, {plain_amount(most_tip, shown)} can go back that way.", "Give back that much or less.", "tip"
         )
     if request.how == OWED:
-        most, said = min(sale.owed_cents, sale.total_cents), "still owed on the job"
+        most, said = min(sale.owed_cents - tip, sale.total_cents), "still owed on the job"
     else:
         most, said = min(sale.paid_cents - sale.tip_cents, sale.total_cents), "paid and not given back yet, tip apart"
+    most = max(0, most)
     wanted = most if request.cents is None else request.cents
-    if wanted > most or (wanted <= 0 and not request.tip_cents):
+    if wanted > most or (wanted <= 0 and not tip):
         raise NotPossible(
-            f"{plain_amount(max(most, 0), shown)} is {said}.",
-            "Give back that much or less." if most > 0 else "There is nothing to give back.",
+            f"{plain_amount(most, shown)} is {said}.",
+            "Give back that much or less." if most else "There is nothing to give back that way.",
             "amount",
         )
-    return max(wanted, 0)
+    return wanted
 
 
 def _spread(sale: StandingSale, cents: int) -> list[int]:
@@ -111,6 +108,21 @@ def _spread(sale: StandingSale, cents: int) -> list[int]:
     if not cents:
         return [0] * len(weights)
     return largest_remainder(cents, [Fraction(cents * each, sale.total_cents) for each in weights])
+
+
+def _slip_lines(sale: StandingSale, charge: int) -> tuple[SlipLine, ...]:
+    """The charge that goes back, spread over what is left of the sale's lines."""
+    if not charge:
+        return ()
+    parts = split_in_proportion(charge, [each.cents for each in sale.slip])
+    return tuple(replace(line, cents=-part) for line, part in zip(sale.slip, parts, strict=True) if part)
+
+
+def _tax_lines(sale: StandingSale, slip: Sequence[SlipLine], taxes: Sequence[int]) -> tuple[TaxLine, ...]:
+    base = sum(each.cents for each in slip if each.treatment == "taxed")
+    return tuple(
+        replace(each, base=base, cents=-part) for each, part in zip(sale.taxes, taxes, strict=True) if base or part
+    )
 
 
 def _postings(facts: RefundFacts, request: RefundRequest, charge: int, taxes: list[int]) -> tuple[Posting, ...]:

@@ -1,8 +1,8 @@
 """A payment that comes back, worked out: a check the bank returns, a card payment that is charged back.
 
-Only the payment is undone. Sale, tax, custody and visit stand, and the job owes again; before pickup the deposit is
-gone again. What the bank takes is an expense; what the customer is charged for it is income by its class, with tax
-where her state taxes that class.
+Only the payment is undone. Sale, tax, custody and visit stand, and the job owes again. A deposit that is still held is
+held no more; what was used or handed back of it is owed. What the bank takes is an expense; what the customer is
+charged for it is income by its class, with tax where her state taxes that class.
 """
 
 from __future__ import annotations
@@ -21,7 +21,10 @@ FEE_CLASS = "other"
 
 @dataclass(frozen=True)
 class PaidBefore:
-    """A payment as it was booked, in cents, and what of it paid charge and tax. deposit: held, not yet used."""
+    """A payment as it was booked, in cents, and what of it paid charge and tax. held_cents: a deposit still held.
+
+    also_paid: the other jobs that the same check or card payment was for.
+    """
 
     payment: int
     entry: int
@@ -30,6 +33,13 @@ class PaidBefore:
     charge_cents: int
     tax_cents: int
     reference: str | None
+    held_cents: int = 0
+    also_paid: tuple[int, ...] = ()
+
+    @property
+    def owed_cents(self) -> int:
+        """What is owed again."""
+        return self.cents - self.held_cents
 
 
 @dataclass(frozen=True)
@@ -45,16 +55,15 @@ class ReturnedRequest:
 
 @dataclass(frozen=True)
 class ReturnedFacts:
-    """is_gone: the piece was picked up, so that the sale stands."""
+    """certificate: the customer's, valid today, None where there is none."""
 
     paid: PaidBefore
-    is_gone: bool
     job: int
     piece: str
     party: int
     accounts: Accounts
     rules: TaxRules
-    is_exempt: bool = False
+    certificate: int | None = None
 
 
 @dataclass(frozen=True)
@@ -72,7 +81,8 @@ def settle(facts: ReturnedFacts, request: ReturnedRequest, today: date) -> Retur
     money = accounts[ACCOUNT_OF[paid.how]]
     bank_fee = accounts["card_fees" if paid.how == "card" else "bank_charges"]
     lines = postings(
-        (accounts["owed_by_customers" if facts.is_gone else "customer_deposits"], paid.cents),
+        (accounts["customer_deposits"], paid.held_cents),
+        (accounts["owed_by_customers"], paid.owed_cents),
         (money, -paid.cents),
         (bank_fee, request.fee_cents),
         (money, -request.fee_cents),
@@ -94,8 +104,9 @@ def settle(facts: ReturnedFacts, request: ReturnedRequest, today: date) -> Retur
 def _charge(facts: ReturnedFacts, request: ReturnedRequest, today: date) -> tuple[Draft, SlipTax]:
     """The customer's charge for it: owed, income by its class, taxed as that class is."""
     accounts = facts.accounts
-    tax = tax_on([Charge(FEE_CLASS, request.charge_cents)], facts.rules, exempt=facts.is_exempt)
+    tax = tax_on([Charge(FEE_CLASS, request.charge_cents)], facts.rules, exempt=facts.certificate is not None)
     treated = tax.charges[0]
+    certificate = facts.certificate if treated.treatment == "exempt" else None
     lines = postings(
         (accounts["owed_by_customers"], treated.base_cents + tax.tax_cents),
         (accounts["other_income"], -treated.base_cents),
@@ -108,7 +119,7 @@ def _charge(facts: ReturnedFacts, request: ReturnedRequest, today: date) -> tupl
         postings=lines,
         who=facts.party,
         job=facts.job,
-        slip=(SlipLine(FEE_CLASS, treated.base_cents, treated.treatment),),
+        slip=(SlipLine(FEE_CLASS, treated.base_cents, treated.treatment, certificate=certificate),),
         taxes=tuple(
             TaxLine(each.rate.id, plain_decimal(each.rate.percent), each.base_cents, each.tax_cents)
             for each in tax.taxes

@@ -21,8 +21,10 @@ def add_shipment(books: Books, write: Writing, job: int, entry: int | None, send
 
 
 def read_shipment(books: Books, job: int) -> Sending | None:
-    """How a job went home by post, None where somebody fetched it."""
+    """How a job went home by post at its last pickup, None where somebody fetched it."""
     row = books.row(
-        "select * from shipment where job = ? and on_date <= ? order by id desc limit 1", (job, books.today.isoformat())
+        "select * from shipment where job = ?1 and on_date <= ?2 and entry is (select entry from job_event "
+        "where job = ?1 and what = 'picked up' and on_date <= ?2 order by id desc limit 1) order by id desc limit 1",
+        (job, books.today.isoformat()),
     )
     return None if row is None else Sending(row["place"], row["carrier"], row["tracking"], row["insured"])

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from ledger.books.accounts import Account, Accounts
+from ledger.books.accounts import Accounts
 from ledger.books.drafts import Draft, Posting, TaxLine, postings
 from ledger.money import round_half_up, split_in_proportion
 
@@ -21,7 +21,7 @@ from ledger.money import round_half_up, split_in_proportion
 class Debt:
     """What is owed on a job, or was given up, in cents: the charge, and the tax by the rates of its sale.
 
-    is_tax_claimed: her state lets her claim the tax of a balance written off.
+    claimed_cents: how much of the tax is claimed back, or was; the rest is hers to bear.
     """
 
     job: int
@@ -30,15 +30,20 @@ class Debt:
     charge_cents: int
     tax_cents: int
     taxes: tuple[TaxLine, ...]
-    is_tax_claimed: bool
+    claimed_cents: int
+
+    @property
+    def is_tax_claimed(self) -> bool:
+        return self.claimed_cents > 0
 
 
 def settle_write_off(debt: Debt, accounts: Accounts, why: str, today: date) -> Draft:
     """The whole debt given up; without her state's answer its tax stays hers to pay."""
-    shares = _by_rate(debt, debt.tax_cents)
+    shares = _by_rate(debt, debt.claimed_cents)
     lines = postings(
         (accounts["balances_written_off"], debt.charge_cents),
-        *_tax_side(debt, accounts, shares),
+        *((accounts["sales_tax_payable"], each) for each in shares),
+        (accounts["licenses_and_taxes"], debt.tax_cents - debt.claimed_cents),
         (accounts["owed_by_customers"], -(debt.charge_cents + debt.tax_cents)),
     )
     return _draft(debt, "write-off", f"Given up: {why}", lines, [-each for each in shares], today)
@@ -52,11 +57,13 @@ def settle_recovery(
     parts: what of the money pays charge and tax.
     """
     charge, tax = parts
-    shares = _by_rate(debt, tax)
+    claimed, borne = split_in_proportion(tax, [debt.claimed_cents, debt.tax_cents - debt.claimed_cents])
+    shares = _by_rate(debt, claimed)
     lines = postings(
         *((each.account, each.cents) for each in money),
         (accounts["balances_written_off"], -charge),
-        *_tax_side(debt, accounts, [-each for each in shares]),
+        *((accounts["sales_tax_payable"], -each) for each in shares),
+        (accounts["licenses_and_taxes"], -borne),
     )
     return _draft(debt, "recovery", f"Paid after all: {debt.piece}", lines, shares, today)
 
@@ -66,16 +73,9 @@ def _by_rate(debt: Debt, tax_cents: int) -> list[int]:
     return split_in_proportion(tax_cents, [each.cents for each in debt.taxes]) if debt.taxes else []
 
 
-def _tax_side(debt: Debt, accounts: Accounts, shares: Sequence[int]) -> list[tuple[Account, int]]:
-    if debt.is_tax_claimed:
-        return [(accounts["sales_tax_payable"], each) for each in shares]
-    return [(accounts["licenses_and_taxes"], sum(shares))]
-
-
 def _draft(debt: Debt, kind: str, text: str, lines: tuple[Posting, ...], taxes: Sequence[int], today: date) -> Draft:
     """Where the tax is claimed, or due again, tax lines tell the worksheet of the day, on the charge behind them."""
-    claimed = debt.taxes if debt.is_tax_claimed else ()
-    base = _base_behind(debt, sum(taxes))
+    part = Fraction(sum(taxes), sum(each.cents for each in debt.taxes) or 1)
     return Draft(
         on=today,
         kind=kind,
@@ -84,13 +84,8 @@ def _draft(debt: Debt, kind: str, text: str, lines: tuple[Posting, ...], taxes: 
         who=debt.party,
         job=debt.job,
         taxes=tuple(
-            TaxLine(each.rate, each.percent, base, cents)
-            for each, cents in zip(claimed, taxes[: len(claimed)], strict=True)
+            TaxLine(each.rate, each.percent, round_half_up(each.base * part), cents)
+            for each, cents in zip(debt.taxes, taxes, strict=True)
+            if cents
         ),
     )
-
-
-def _base_behind(debt: Debt, tax_cents: int) -> int:
-    """The taxed charge that so much tax was taken on, as the sale had it."""
-    total = sum(each.cents for each in debt.taxes)
-    return round_half_up(Fraction(debt.taxes[0].base * tax_cents, total)) if total else 0
