@@ -1,0 +1,75 @@
+"""Commands for what goes to the offices and what came from them: the fit, the calendar, the call sheet."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import click
+
+from checklists.fit import Care, Finding
+from checklists.home_records import NotTold, read_not_told
+from ledger.books.books import Books
+from ledger.commands.manners import Answer, Command, Session, amount_in, answers, day_or_none
+
+FIT_IS_NO_RULING = "This compares what you wrote down. The office that is named decides what it means, and nobody else."
+
+
+@click.command("fit", cls=Command)
+@answers
+def fit(session: Session) -> Answer:
+    """What you were told, beside how you work.
+
+    Floor, visits a day, hours, people and sign beside your own measures and the log of jobs. The value of other
+    people's pieces here beside the limit of your policy.
+    """
+    from ledger.jobs.home_fit import read_care, read_fit
+
+    with session.books() as books:
+        findings, care, not_told = read_fit(books), read_care(books), read_not_told(books)
+        data = {
+            "fit": [_finding(each) for each in findings],
+            "above": sum(each.is_above for each in findings),
+            "custody": _custody(books, care),
+            "not_told": [_not_told(each) for each in not_told],
+        }
+        lines = [each.words for each in findings] or ["You were told no rule yet that can be compared."]
+        lines += [f"Not told yet: {each.rule}. Ask: {each.ask}." for each in not_told if not each.does_not_apply]
+        return Answer(data, [*lines, FIT_IS_NO_RULING])
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    told = finding.told
+    return {
+        "rule": finding.rule,
+        "limit": finding.limit,
+        "fact": finding.fact,
+        "unit": finding.unit,
+        "within": finding.within,
+        "above_by": finding.above_by,
+        "when": day_or_none(finding.when),
+        "decides": told.decides,
+        "item": told.item,
+        "told_by": told.by,
+        "told_on": day_or_none(told.on),
+        "reference": told.reference,
+        "expires": day_or_none(told.expires),
+        "remark": finding.remark or None,
+        "words": finding.words,
+    }
+
+
+def _custody(books: Books, care: Care) -> dict[str, Any]:
+    amount = amount_in(books.currency)
+    return {
+        "pieces": care.pieces,
+        "value": amount(care.value_cents),
+        "highest": amount(care.highest_cents),
+        "highest_on": day_or_none(care.highest_on),
+    }
+
+
+def _not_told(rule: NotTold) -> dict[str, Any]:
+    return {"rule": rule.rule, "item": rule.item, "ask": rule.ask, "does_not_apply": rule.does_not_apply}
+
+
+COMMANDS = (fit,)
