@@ -7,8 +7,11 @@ from pathlib import Path
 
 from ledger.books.books import Books
 from ledger.books.clock import Clock
+from ledger.example.answers import set_up_list
+from ledger.example.card_company import card_company
 from ledger.example.courses import write_job
 from ledger.example.diary import Diary
+from ledger.example.gifts import gifts_sold
 from ledger.example.ordinary_jobs import ordinary_jobs
 from ledger.example.rounds import monthly_round, weekly_round
 from ledger.example.seasons import working_days
@@ -44,15 +47,18 @@ def build_example(folder: Path, clock: Clock) -> Books:
 def two_years(days: WorkingDays) -> Diary:
     """Everything that happens, from the first day to the last."""
     diary = Diary()
+    company = card_company(days)
+    set_up_list(diary, days)
     first_day(diary, days)
     later_changes(diary, days)
+    gifts_sold(diary, days, company)
     told = [*special_cases(diary, days), *bench_of_the_last_day(days)]
     for job in (*ordinary_jobs(days, JOBS - len(told)), *told):
         printed = job.gone_on is not None and job.gone_on >= days.before_today(_PRINTED_DAYS)
-        write_job(diary, replace(job, printed=printed))
+        write_job(diary, replace(job, printed=printed), company)
     put_in_by_the_owner(diary, days)
     regular_spending(diary, days)
     single_receipts(diary, days)
-    weekly_round(diary, days)
+    weekly_round(diary, days, company)
     monthly_round(diary, days)
     return diary

@@ -2,33 +2,49 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from ledger.actions import call_off, move_job, pick_up, reverse, take_in, take_money
+from ledger.actions import move_job, pick_up, take_in, take_money, void
+from ledger.books.balances import read_accounts
 from ledger.books.books import Books
-from ledger.example.data_files import cents, read
+from ledger.example.card_company import CardCompany
 from ledger.example.diary import Act, Diary
+from ledger.example.gifts import code_of_holder
 from ledger.example.people import telephone_of
 from ledger.jobs.customers import ensure_customer
 from ledger.jobs.payments import How, PaidPart
-from ledger.jobs.pickup import PickupRequest, Sending
+from ledger.jobs.pickup import Barter, PickupRequest, Sending
 from ledger.jobs.records import read_job
-from ledger.money import percent_of, round_half_up
 
 _NOTE_CENTS = 20_00
 
 
 @dataclass(frozen=True)
+class Goods:
+    """What is taken for the work, at the value agreed, in cents."""
+
+    what: str
+    category: str
+    cents: int
+
+
+@dataclass(frozen=True)
 class Paying:
-    """How a customer means to pay at pickup; amounts in cents."""
+    """How a customer means to pay at pickup; amounts in cents. gifts: whom each gift certificate was sold to."""
 
     parts: tuple[PaidPart, ...] = ()
     number: str | None = None
     tip_cents: int = 0
     discount_cents: int = 0
+    discount_percent: Decimal = Decimal(0)
+    coupon: str | None = None
+    gifts: tuple[str, ...] = ()
+    goods: Goods | None = None
+    deposit_back: How | None = None
 
 
 @dataclass(frozen=True)
@@ -43,10 +59,18 @@ class Coming:
 
 @dataclass(frozen=True)
 class Mistake:
-    """A pickup entered wrongly, and undone on the day before it is entered again."""
+    """A pickup entered wrongly, and voided on the day before it is entered again."""
 
     paying: Paying
     why: str
+
+
+@dataclass(frozen=True)
+class Step:
+    """What happens to a job beside its usual course. act: is handed the books of that day and the job's number."""
+
+    on: date
+    act: Callable[[Books, int], object]
 
 
 @dataclass(frozen=True)
@@ -63,18 +87,18 @@ class PlannedJob:
     again_on: date | None = None
     ready_on: date | None = None
     gone_on: date | None = None
-    called_off_on: date | None = None
     paying: Paying = Paying()
     deposit: Coming | None = None
     mistake: Mistake | None = None
     later: tuple[Coming, ...] = ()
+    steps: tuple[Step, ...] = ()
     sending: Sending | None = None
     printed: bool = False
 
 
-def write_job(diary: Diary, plan: PlannedJob) -> None:
+def write_job(diary: Diary, plan: PlannedJob, company: CardCompany) -> None:
     """Write every step of a job into the diary."""
-    course = Course(plan)
+    course = Course(plan, company)
     steps: list[tuple[date | None, Act]] = [
         (plan.taken_on, course.take_in),
         (plan.in_on, course.move("in")),
@@ -82,8 +106,8 @@ def write_job(diary: Diary, plan: PlannedJob) -> None:
         (plan.again_on, course.move("in")),
         (plan.ready_on, course.move("ready")),
         (plan.gone_on, course.pick_up),
-        (plan.called_off_on, course.call_off),
         *((each.on, course.take_balance(each)) for each in plan.later),
+        *((each.on, course.take(each)) for each in plan.steps),
     ]
     for day, act in steps:
         if day is not None:
@@ -93,8 +117,9 @@ def write_job(diary: Diary, plan: PlannedJob) -> None:
 class Course:
     """The steps of one job; its number is known once it is taken in."""
 
-    def __init__(self, plan: PlannedJob) -> None:
+    def __init__(self, plan: PlannedJob, company: CardCompany) -> None:
         self.plan = plan
+        self.company = company
         self.number = 0
 
     def take_in(self, books: Books) -> None:
@@ -103,32 +128,31 @@ class Course:
             ensure_customer(books, write, name, telephone_of(name))
         self.number = take_in.perform(books, self.plan.request).id
         if self.plan.deposit is not None:
-            take_money.take_deposit(books, self._money(self.plan.deposit, self.plan.deposit.cents or 0))
+            amount = self.plan.deposit.cents or 0
+            take_money.take_deposit(books, self._money(books, self.plan.deposit, amount))
 
     def move(self, event: Literal["in", "ready", "back"]) -> Act:
         return lambda books: move_job.perform(books, move_job.MoveRequest(self.number, event))
 
     def pick_up(self, books: Books) -> None:
         if self.plan.mistake is not None:
-            request = self._pickup(books, self.plan.mistake.paying)
-            _, wrong = pick_up.perform_without_receipt(books, request)
-            assert wrong is not None, "a pickup without an entry cannot be undone"
-            reverse.perform(books, reverse.ReverseRequest(wrong.number, self.plan.mistake.why))
+            pick_up.perform_without_receipt(books, self._pickup(books, self.plan.mistake.paying))
+            void.perform(books, void.VoidRequest(self.number, self.plan.mistake.why))
         perform = pick_up.perform if self.plan.printed else pick_up.perform_without_receipt
         perform(books, self._pickup(books, self.plan.paying))
-
-    def call_off(self, books: Books) -> None:
-        call_off.perform(books, call_off.CallOffRequest(self.number, "returned"))
 
     def take_balance(self, coming: Coming) -> Act:
         def act(books: Books) -> None:
             amount = coming.cents or read_job(books, self.number).owed_cents
-            take_money.take_balance(books, self._money(coming, amount))
+            take_money.take_balance(books, self._money(books, coming, amount))
 
         return act
 
-    def _money(self, coming: Coming, amount: int) -> take_money.MoneyRequest:
-        fee = card_fee(amount) if coming.how == "card" else 0
+    def take(self, step: Step) -> Act:
+        return lambda books: step.act(books, self.number)
+
+    def _money(self, books: Books, coming: Coming, amount: int) -> take_money.MoneyRequest:
+        fee = self.company.fee_told(books, amount) if coming.how == "card" else 0
         return take_money.MoneyRequest(self.number, amount, coming.how, fee, coming.number)
 
     def _pickup(self, books: Books, paying: Paying) -> PickupRequest:
@@ -139,6 +163,11 @@ class Course:
             number=paying.number,
             tip_cents=paying.tip_cents,
             discount_cents=paying.discount_cents,
+            discount_percent=paying.discount_percent,
+            coupon=paying.coupon,
+            gifts=tuple(code_of_holder(books, each) for each in paying.gifts),
+            deposit_back=paying.deposit_back,
+            barter=_barter(books, paying.goods),
             sending=self.plan.sending,
         )
         ways = [part.how for part in paying.parts]
@@ -146,11 +175,9 @@ class Course:
             return request
         payments = {each.how: each.cents for each in pick_up.preview(books, request).paid.payments}
         if "card" in payments:
-            return replace(request, fee_cents=card_fee(payments["card"]))
+            return replace(request, fee_cents=self.company.fee_told(books, payments["card"]))
         return replace(request, tendered_cents=-(-payments["cash"] // _NOTE_CENTS) * _NOTE_CENTS)
 
 
-def card_fee(amount_cents: int) -> int:
-    """What the card company keeps, in cents."""
-    prices = read("prices")
-    return round_half_up(percent_of(amount_cents, Decimal(prices["card_fee_percent"]))) + cents(prices["card_fee_each"])
+def _barter(books: Books, goods: Goods | None) -> Barter | None:
+    return Barter(read_accounts(books).category(goods.category), goods.cents, goods.what) if goods is not None else None

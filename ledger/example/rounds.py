@@ -5,6 +5,7 @@ from __future__ import annotations
 from ledger.actions import transfer
 from ledger.books.balances import balance, movements, read_accounts
 from ledger.books.books import Books
+from ledger.example.card_company import CardCompany
 from ledger.example.data_files import cents, read
 from ledger.example.diary import Act, Diary
 from ledger.example.working_days import MONTHS_BACK, WorkingDays
@@ -15,12 +16,12 @@ _MONDAY, _THURSDAY = 0, 3
 _WORKSHOP_CARD_DAY, _PERSONAL_CARD_DAY = 5, 20
 
 
-def weekly_round(diary: Diary, days: WorkingDays) -> None:
+def weekly_round(diary: Diary, days: WorkingDays, company: CardCompany) -> None:
     """Write the float, the card company's payouts and the ways to the bank into the diary."""
     diary.write(days.first, _fill_cash_box)
     for day in days.all():
         if day.weekday() == _MONDAY:
-            diary.write(day, _card_payout)
+            diary.write(day, company.pay_out)
         if day.weekday() == _THURSDAY:
             diary.write(day, _carry_cash)
 
@@ -41,10 +42,6 @@ def monthly_round(diary: Diary, days: WorkingDays) -> None:
 
 def _fill_cash_box(books: Books) -> None:
     _move(books, cents(read("workshop")["weekly"]["cash_float"]), "checking", "cash box", "Change for the cash box")
-
-
-def _card_payout(books: Books) -> None:
-    _move(books, balance(books, "card_settlements", books.today), "card settlements", "checking", "Card payout")
 
 
 def _carry_cash(books: Books) -> None:

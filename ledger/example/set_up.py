@@ -10,11 +10,10 @@ from typing import Any
 
 from ledger.actions import begin
 from ledger.books.books import Books
-from ledger.example.data_files import DOLLARS, cents, read
+from ledger.example.data_files import DOLLARS, cents, day_of, rate_changes_on, read
 from ledger.example.diary import Act, Diary, clock_of
 from ledger.example.working_days import WorkingDays
 from ledger.jobs.prices import add_price
-from ledger.periods import quarter_holding
 from ledger.taxes import rules
 
 
@@ -32,31 +31,25 @@ def begin_the_books(folder: Path, days: WorkingDays) -> Books:
 
 
 def first_day(diary: Diary, days: WorkingDays) -> None:
-    """Write the answers of the revenue office and the price list into the diary."""
+    """Write the rates, what the revenue office said beside the set-up list, and the price list into the diary."""
     taxes = read("taxes")
     for rate in taxes["rate"]:
         diary.write(days.first, _rate(rate, days.first))
     for answer in taxes["class"]:
-        diary.write(days.first, _answer(answer, days))
+        diary.write(day_of(answer["when"], days) if "when" in answer else days.first, _answer(answer, days))
     diary.write(days.first, _ways_of_the_state)
     for price in read("prices")["price"]:
         diary.write(days.first, _price(price))
 
 
 def later_changes(diary: Diary, days: WorkingDays) -> None:
-    """Write what the second year changes: the county's rate from a new quarter, and two prices."""
+    """Write what changes later on: the county's rate from a new quarter, and the price list."""
     change = read("taxes")["change"]
     begins = rate_changes_on(days)
     told_on = begins - timedelta(days=change["entered_days_before"])
     diary.write(days.on_or_after(told_on), _rate(change, begins))
     for price in read("prices")["change"]:
         diary.write(days.in_month(price["month"], 1), _price(price))
-
-
-def rate_changes_on(days: WorkingDays) -> date:
-    """The first day of the county's second rate."""
-    holding = quarter_holding(days.month(read("taxes")["change"]["quarter_after_month"]).start)
-    return holding.end + timedelta(days=1)
 
 
 def _rate(told: Mapping[str, Any], from_date: date) -> Act:
@@ -69,10 +62,12 @@ def _rate(told: Mapping[str, Any], from_date: date) -> Act:
 
 def _answer(told: Mapping[str, Any], days: WorkingDays) -> Act:
     until = days.month(told["through_month"]).end if "through_month" in told else None
+    from_date = day_of(told["from"], days) if "from" in told else None
 
     def act(books: Books) -> None:
         with books.writing() as write:
-            rules.answer_class(books, write, told["name"], told["taxed"], told["asked"], books.today, until)
+            begins = from_date or books.today
+            rules.answer_class(books, write, told["name"], told["taxed"], told["asked"], begins, until)
 
     return act
 
@@ -80,9 +75,9 @@ def _answer(told: Mapping[str, Any], days: WorkingDays) -> Act:
 def _ways_of_the_state(books: Books) -> None:
     taxes = read("taxes")
     with books.writing() as write:
-        rules.choose_filing(books, write, taxes["filing"], taxes["due_day"])
         rules.choose_method(books, write, "slip")
         rules.choose_sourcing(books, write, taxes["sourcing"], taxes["sourcing_asked"])
+        rules.answer_bad_debts(books, write, taxes["bad_debt_tax_claimed"], taxes["bad_debt_tax_asked"])
 
 
 def _price(told: Mapping[str, Any]) -> Act:

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from contextlib import nullcontext
 from datetime import timedelta
-from importlib.resources import as_file, files
 from random import Random
 from typing import Any
 
 from ledger.actions import reverse, spend, transfer
 from ledger.books.books import Books
-from ledger.example.data_files import cents, day_of, read
+from ledger.example.data_files import cents, day_of, paper, read
 from ledger.example.diary import Act, Diary
 from ledger.example.seasons import busy_percent
 from ledger.example.working_days import MONTHS_BACK, WorkingDays
@@ -87,8 +85,7 @@ def _pay_back(books: Books) -> None:
 
 def _book(books: Books, told: Mapping[str, Any], amount: int) -> int:
     """Book a receipt, with its paper where it was kept; the number of the entry."""
-    name = told.get("document")
-    with as_file(files("ledger.example").joinpath("papers", name)) if name else nullcontext() as paper:
+    with paper(told.get("document")) as document:
         request = spend.SpendRequest(
             amount_cents=amount,
             category=told["category"],
@@ -98,6 +95,6 @@ def _book(books: Books, told: Mapping[str, Any], amount: int) -> int:
             owed=told.get("owed", False),
             untaxed=told.get("untaxed", False),
             why=told.get("why"),
-            document=paper,
+            document=document,
         )
         return spend.perform(books, request)[1].number

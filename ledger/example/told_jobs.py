@@ -9,11 +9,13 @@ from typing import Any
 
 from dateutil.relativedelta import relativedelta
 
-from ledger.actions.take_in import TakeInRequest, WantedLine
+from ledger.actions import take_owed
+from ledger.actions.take_in import TakeInRequest
 from ledger.books.books import Books
-from ledger.example.courses import Coming, Mistake, Paying, PlannedJob
+from ledger.example.courses import Coming, Goods, Mistake, Paying, PlannedJob
 from ledger.example.data_files import cents, day_of, read
 from ledger.example.diary import Act, Diary
+from ledger.example.job_steps import steps_of, wanted_line
 from ledger.example.people import telephone_of
 from ledger.example.working_days import WorkingDays
 from ledger.jobs.customers import ensure_customer
@@ -23,10 +25,13 @@ from ledger.taxes.certificates import keep_certificate
 
 
 def special_cases(diary: Diary, days: WorkingDays) -> Iterator[PlannedJob]:
-    """Write the certificates into the diary; the jobs that show something of their own."""
+    """Write certificates, and money paid on several jobs at once, into the diary; the jobs that show something."""
     for told in read("special_cases")["certificate"]:
         diary.write(day_of(told["when"], days), _certificate(told))
-    yield from (_job(told, days) for told in read("special_cases")["job"])
+    for told in read("endings")["paid_together"]:
+        diary.write(day_of(told["when"], days), _paid_together(told))
+    for subject in ("special_cases", "endings"):
+        yield from (_job(told, days) for told in read(subject)["job"])
 
 
 def bench_of_the_last_day(days: WorkingDays) -> Iterator[PlannedJob]:
@@ -45,11 +50,21 @@ def _certificate(told: Mapping[str, Any]) -> Act:
     return act
 
 
+def _paid_together(told: Mapping[str, Any]) -> Act:
+    request = take_owed.OwedMoneyRequest(
+        told["customer"], cents(told["amount"]), told["how"], number=told.get("number")
+    )
+    return lambda books: take_owed.perform(books, request)
+
+
 def _job(told: Mapping[str, Any], days: WorkingDays) -> PlannedJob:
     taken_on = day_of(told["taken"], days)
 
+    def day_after(count: int) -> date:
+        return days.on_or_after(taken_on + timedelta(days=count))
+
     def after(key: str) -> date | None:
-        return days.on_or_after(taken_on + timedelta(days=told[key])) if key in told else None
+        return day_after(told[key]) if key in told else None
 
     return PlannedJob(
         request=_request(told, taken_on),
@@ -59,14 +74,12 @@ def _job(told: Mapping[str, Any], days: WorkingDays) -> PlannedJob:
         again_on=after("again_after"),
         ready_on=after("ready_after"),
         gone_on=after("gone_after"),
-        called_off_on=after("called_off_after"),
         paying=_paying(told),
         deposit=_coming(told["deposit"], taken_on) if "deposit" in told else None,
         mistake=Mistake(_paying(told["undone"]), told["undone"]["why"]) if "undone" in told else None,
         sending=_sending(told["sent"]) if "sent" in told else None,
-        later=tuple(
-            _coming(each, days.on_or_after(taken_on + timedelta(days=each["after"]))) for each in told.get("later", ())
-        ),
+        later=tuple(_coming(each, day_after(each["after"])) for each in told.get("later", ())),
+        steps=tuple(steps_of(told, day_after)),
     )
 
 
@@ -79,17 +92,12 @@ def _request(told: Mapping[str, Any], taken_on: date) -> TakeInRequest:
         width=Decimal(width),
         length=Decimal(length),
         value_cents=cents(told["value"]),
-        lines=tuple(_line(text) for text in told["lines"]),
+        lines=tuple(wanted_line(text) for text in told["lines"]),
         promised=promised,
         status=told.get("status", "in-hand"),
         rush_percent=Decimal(told.get("rush_percent", 0)),
         minimum_cents=cents(read("prices")["job_minimum"]),
     )
-
-
-def _line(text: str) -> WantedLine:
-    name, _, quantity = text.partition("=")
-    return WantedLine(name, Decimal(quantity) if quantity else None)
 
 
 def _paying(told: Mapping[str, Any]) -> Paying:
@@ -99,7 +107,16 @@ def _paying(told: Mapping[str, Any]) -> Paying:
         number=told.get("number"),
         tip_cents=cents(told.get("tip", "0")),
         discount_cents=cents(told.get("discount", "0")),
+        discount_percent=Decimal(told.get("discount_percent", 0)),
+        coupon=told.get("coupon"),
+        gifts=tuple(told.get("gifts", ())),
+        goods=_goods(told["goods"]) if "goods" in told else None,
+        deposit_back=told.get("deposit_back"),
     )
+
+
+def _goods(told: Mapping[str, Any]) -> Goods:
+    return Goods(told["what"], told["category"], cents(told["worth"]))
 
 
 def _sending(told: Mapping[str, Any]) -> Sending:

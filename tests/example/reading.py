@@ -15,7 +15,7 @@ from ledger.jobs.records import read_jobs
 from ledger.periods import Period, month_holding, quarter_holding
 
 # How many jobs are in each status on the last day, whichever day that is.
-STATUSES = {"gone": 280, "called-off": 1, "in-hand": 8, "ready": 6, "booked": 3, "asked": 2}
+STATUSES = {"gone": 278, "called-off": 3, "in-hand": 8, "ready": 6, "booked": 3, "asked": 2}
 # Every column that says when a row was written; what lies ahead, such as a promise or an expiry, is none of them.
 WRITTEN_ON = {
     "job": "on_date",
@@ -29,6 +29,10 @@ WRITTEN_ON = {
     "choice": "made_on",
     "certificate": "from_date",
     "attachment": "at",
+    "answer": "on_date",
+    "gift_certificate": "on_date",
+    "shipment": "on_date",
+    "notice": "on_date",
 }
 
 
@@ -54,6 +58,21 @@ class Example:
 
     def entries_of(self, job: Job, kind: str | None = None) -> list[Entry]:
         return [each for each in self.entries if each.job == job.id and kind in (None, each.kind)]
+
+    def sale(self, job: Job) -> dict[str, int]:
+        """What the pickup of a job booked, as it stands."""
+        entries = self.entries_of(job, "pickup")
+        assert job.sale == entries[-1].number
+        return postings_of(entries[-1])
+
+    def booked(self, job: Job, kind: str) -> list[dict[str, int]]:
+        """What the entries of a kind booked on a job."""
+        return [postings_of(entry) for entry in self.entries_of(job, kind)]
+
+    def treatments(self, job: Job) -> set[tuple[str, str]]:
+        """Class and treatment of every line of a sale's slip."""
+        rows = self.books.rows("select class, treatment from slip_line where entry = ?", (job.sale,))
+        return {(row["class"], row["treatment"]) for row in rows}
 
     def events_of(self, job: Job) -> list[tuple[str, date]]:
         rows = self.books.rows("select what, on_date from job_event where job = ? order by id", (job.id,))

@@ -15,8 +15,8 @@ from ledger.books.chain import head
 from ledger.books.prove import prove
 from ledger.errors import NotPossible
 from ledger.example.build import build_example
+from ledger.example.data_files import rate_changes_on
 from ledger.example.seasons import working_days
-from ledger.example.set_up import rate_changes_on
 from ledger.jobs.records import read_custody
 from ledger.machine.record import read_payback
 from ledger.quarter.checks import run_checks

@@ -9,8 +9,8 @@ from datetime import date, timedelta
 
 from ledger.books.balances import balance
 from ledger.books.books import Books
-from ledger.jobs.job import Job
 from ledger.jobs.shipments import read_shipment
+from ledger.jobs.waiting import read_notices, read_waiting
 from ledger.periods import parse_period, quarter_holding
 from ledger.quarter.questions import find_questions
 from ledger.quarter.sales_tax import read_sales_tax
@@ -18,24 +18,12 @@ from tests.example.reading import Example, postings_of
 from tests.workshop_example import EXAMPLE_DAY
 
 
-def pickup(example: Example, job: Job) -> dict[str, int]:
-    """What the pickup of a job booked."""
-    entries = example.entries_of(job, "pickup")
-    assert job.sale == entries[-1].number
-    return postings_of(entries[-1])
-
-
-def treatments(books: Books, job: Job) -> set[tuple[str, str]]:
-    rows = books.rows("select class, treatment from slip_line where entry = ?", (job.sale,))
-    return {(row["class"], row["treatment"]) for row in rows}
-
-
 def test_a_deposit_comes_with_the_piece_and_is_used_at_pickup(example: Example) -> None:
     job = example.job("Double wedding ring, queen, for an anniversary")
     taken = example.entries_of(job, "deposit")
     assert [postings_of(entry) for entry in taken] == [{"checking": 150_00, "customer deposits": -150_00}]
     # 92 x 100 = 9,200 sq in at 0.034 is 312.80; batting 108 in at 0.52 is 56.16; tax on 368.96 is 23.9824
-    assert pickup(example, job) == {
+    assert example.sale(job) == {
         "checking": 242_94,
         "customer deposits": 150_00,
         "job income": -368_96,
@@ -43,64 +31,55 @@ def test_a_deposit_comes_with_the_piece_and_is_used_at_pickup(example: Example) 
     }
 
 
-def test_the_guild_is_exempt_while_its_certificate_holds(books: Books, example: Example) -> None:
+def test_the_guild_is_exempt_while_its_certificate_holds(example: Example) -> None:
     job = example.job("Raffle quilt, star and chain")
     # 84 x 92 = 7,728 sq in at 0.016 is 123.648; batting 100 in at 0.24; binding 352 in at 0.14 is 49.28
-    assert pickup(example, job) == {"checking": 196_93, "job income": -196_93}
-    assert treatments(books, job) == {("work", "exempt"), ("goods", "exempt")}
+    assert example.sale(job) == {"checking": 196_93, "job income": -196_93}
+    assert example.treatments(job) == {("work", "exempt"), ("goods", "exempt")}
 
 
-def test_the_guild_pays_tax_once_its_certificate_has_run_out(books: Books, example: Example) -> None:
+def test_the_guild_pays_tax_once_its_certificate_has_run_out(example: Example) -> None:
     job = example.job("Comfort quilt, rail fence")
     # 4,320 sq in at 0.0135 is 58.32; batting 80 in at 0.24 is 19.20; tax on 77.52 is 5.0388
-    assert pickup(example, job) == {"checking": 82_56, "job income": -77_52, "sales tax payable": -5_04}
-    assert treatments(books, job) == {("work", "taxed"), ("goods", "taxed")}
+    assert example.sale(job) == {"checking": 82_56, "job income": -77_52, "sales tax payable": -5_04}
+    assert example.treatments(job) == {("work", "taxed"), ("goods", "taxed")}
 
 
-def test_the_guild_is_exempt_again_with_a_new_certificate(books: Books, example: Example) -> None:
+def test_the_guild_is_exempt_again_with_a_new_certificate(example: Example) -> None:
     job = example.job("Raffle quilt, log cabin")
     # 86 x 96 = 8,256 sq in at 0.018 is 148.608; batting 104 in at 0.24 is 24.96
-    assert pickup(example, job) == {"checking": 173_57, "job income": -173_57}
-    assert treatments(books, job) == {("work", "exempt"), ("goods", "exempt")}
+    assert example.sale(job) == {"checking": 173_57, "job income": -173_57}
+    assert example.treatments(job) == {("work", "exempt"), ("goods", "exempt")}
 
 
 def test_a_shop_that_sells_on_is_exempt_for_another_reason(books: Books, example: Example) -> None:
     job = example.job("Shop sample, pinwheel")
-    assert pickup(example, job) == {"checking": 50_00, "job income": -50_00}
+    assert example.sale(job) == {"checking": 50_00, "job income": -50_00}
     reasons = books.rows("select reason from certificate where id in (select certificate from slip_line)")
     assert {row["reason"] for row in reasons} == {"charitable organisation", "resale"}
 
 
-def test_posting_home_is_charged_without_tax(books: Books, example: Example) -> None:
+def test_posting_home_is_charged_without_tax(example: Example) -> None:
     job = example.job("Hexagon flowers, throw, to be posted across town")
     # 4,200 sq in at 0.012 is 50.40, trimming 10.00, posting 16.50; tax on 60.40 is 3.926
-    assert pickup(example, job) == {"checking": 80_83, "job income": -76_90, "sales tax payable": -3_93}
-    assert ("delivery", "not taxed") in treatments(books, job)
+    assert example.sale(job) == {"checking": 80_83, "job income": -76_90, "sales tax payable": -3_93}
+    assert ("delivery", "not taxed") in example.treatments(job)
 
 
 def test_a_quilt_posted_out_of_state_is_not_taxed(books: Books, example: Example) -> None:
     job = example.job("Storm at sea, throw, to be posted out of state")
     # 4,320 sq in at 0.018 is 77.76, batting 80 in at 0.24 is 19.20, posting 16.50
-    assert pickup(example, job) == {"checking": 113_46, "job income": -113_46}
-    assert treatments(books, job) == {("work", "not taxed"), ("goods", "not taxed"), ("delivery", "not taxed")}
+    assert example.sale(job) == {"checking": 113_46, "job income": -113_46}
+    assert example.treatments(job) == {("work", "not taxed"), ("goods", "not taxed"), ("delivery", "not taxed")}
     sent = read_shipment(books, job.id)
     assert sent is not None
     assert (sent.place, sent.insured_cents) == ("Lower Tessaly, Ondrey", 450_00)
 
 
-def test_a_job_called_off_gets_its_deposit_back(example: Example) -> None:
-    job = example.job("Broken dishes, queen, which her sister will quilt")
-    assert (job.status, job.deposit_cents) == ("called-off", 0)
-    assert [postings_of(entry) for entry in example.entries_of(job)] == [
-        {"checking": 50_00, "customer deposits": -50_00},
-        {"checking": -50_00, "customer deposits": 50_00},
-    ]
-
-
 def test_a_rush_is_charged_a_quarter_more_and_tipped(example: Example) -> None:
     job = example.job("Baby quilt, wanted in five days")
     # the least for dense work 50.00, batting 56 in at 0.24 is 13.44, a quarter more is 15.86; tax on 79.30 is 5.1545
-    assert pickup(example, job) == {
+    assert example.sale(job) == {
         "cash box": 94_45,
         "job income": -79_30,
         "sales tax payable": -5_15,
@@ -111,13 +90,13 @@ def test_a_rush_is_charged_a_quarter_more_and_tipped(example: Example) -> None:
 def test_a_small_piece_is_topped_up_to_the_minimum(example: Example) -> None:
     job = example.job("Table runner, pinwheel")
     assert job.pricing.top_up_cents == 8_00
-    assert pickup(example, job) == {"cash box": 51_12, "job income": -48_00, "sales tax payable": -3_12}
+    assert example.sale(job) == {"cash box": 51_12, "job income": -48_00, "sales tax payable": -3_12}
 
 
 def test_one_pickup_is_paid_in_two_ways(example: Example) -> None:
     job = example.job("Log cabin, twin, for the cabin")
     # 80.78 + 23.04 + 43.68 = 147.50; tax 9.5875; tip 5.00; of 162.09 due 60.00 in cash; fee 2.7 % of 102.09 and 0.10
-    assert pickup(example, job) == {
+    assert example.sale(job) == {
         "cash box": 60_00,
         "card settlements": 99_23,
         "card fees": 2_86,
@@ -130,7 +109,7 @@ def test_one_pickup_is_paid_in_two_ways(example: Example) -> None:
 def test_a_balance_is_paid_later_in_two_parts(example: Example) -> None:
     job = example.job("Sampler, queen, twelve blocks")
     # 8,820 sq in at 0.012 is 105.84; binding 376 in at 0.24 is 90.24; tax on 196.08 is 12.7452
-    assert pickup(example, job) == {
+    assert example.sale(job) == {
         "owed by customers": 208_83,
         "job income": -196_08,
         "sales tax payable": -12_75,
@@ -153,7 +132,7 @@ def test_one_balance_is_still_owed(books: Books, example: Example) -> None:
 def test_a_discount_lowers_the_tax(example: Example) -> None:
     job = example.job("Nine patch, lap, her twelfth this year")
     # 43.52 + 16.80 - 10.00 = 50.32; tax 3.2708; by card, fee 2.7 % of 53.59 and 0.10
-    assert pickup(example, job) == {
+    assert example.sale(job) == {
         "card settlements": 52_04,
         "card fees": 1_55,
         "job income": -50_32,
@@ -175,7 +154,7 @@ def test_a_pickup_entered_as_cash_is_undone_and_entered_as_card_on_the_same_day(
     assert postings_of(undone) == {name: -cents for name, cents in postings_of(first).items()}
     assert postings_of(first)["cash box"] == 82_83
     # 77.52 and its tax at 6.85 %, 5.31; fee 2.7 % of 82.83 and 0.10
-    assert pickup(example, job) == {
+    assert example.sale(job) == {
         "card settlements": 80_49,
         "card fees": 2_34,
         "job income": -77_52,
@@ -188,21 +167,31 @@ def test_a_piece_goes_back_with_a_backing_too_small_and_comes_again(example: Exa
     assert [what for what, _ in events] == ["in", "back", "in", "ready", "picked up"]
 
 
-def test_a_piece_has_been_left_for_three_months(example: Example) -> None:
+def test_a_piece_has_been_left_for_three_months_with_two_notices_and_storage(books: Books, example: Example) -> None:
     job = example.job("Tumbling blocks, throw, nobody has come for it")
     ready_on = dict(example.events_of(job))["ready"]
     assert job.status == "ready"
     assert timedelta(days=85) <= EXAMPLE_DAY - ready_on <= timedelta(days=95)
+    notices = read_notices(books, job.id)
+    assert [each.how.split(":")[0] for each in notices] == ["By telephone", "By registered letter"]
+    assert ready_on < notices[0].on < notices[1].on < EXAMPLE_DAY
+    assert [each.job.id for each in read_waiting(books, 60)] == [job.id]
+    # 4,200 sq in at 0.0135 is 56.70; batting 78 in at 0.24 is 18.72; storage 2 months at 6.00
+    assert [(line.name, line.cents) for line in job.lines] == [
+        ("Edge-to-edge, open", 56_70),
+        ("Cotton batting", 18_72),
+        ("Storage, by the month", 12_00),
+    ]
 
 
 def test_lessons_were_answered_at_first_and_are_asked_about_now(books: Books, example: Example) -> None:
     lessons = [job for job in example.jobs if any(line.class_name == "lessons" for line in job.lines)]
-    assert [treatments(books, job) for job in lessons] == [
+    assert [example.treatments(job) for job in lessons] == [
         {("lessons", "not taxed")},
         {("lessons", "unanswered")},
         {("lessons", "unanswered")},
     ]
-    assert all("sales tax payable" not in pickup(example, job) for job in lessons)
+    assert all("sales tax payable" not in example.sale(job) for job in lessons)
     quarter = quarter_holding(EXAMPLE_DAY)
     totals = read_sales_tax(books, quarter.start, quarter.end)
     assert (totals.unanswered, totals.unanswered_cents) == (("lessons",), 63_00)
@@ -232,7 +221,7 @@ def test_a_mixed_receipt_is_split_between_the_purses_and_its_paper_kept(books: B
             "personal card": -50_00,
         },
     ]
-    kept = books.rows("select label, digest from attachment")
+    kept = books.rows("select label, digest from attachment where entry is not null")
     assert [row["label"] for row in kept] == ["pantry-and-notions.txt"]
     assert (books.folder / "documents" / kept[0]["digest"]).is_file()
 

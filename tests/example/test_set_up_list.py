@@ -1,0 +1,97 @@
+"""The set-up list of the example: two thirds answered, with whom and when, and what it feeds agrees with the books."""
+
+from __future__ import annotations
+
+from collections import Counter
+from datetime import date, timedelta
+from decimal import Decimal
+
+import pytest
+
+from checklists import choices
+from checklists.progress import Standing
+from checklists.records import read_answers, read_standings
+from ledger.books.books import Books
+from ledger.jobs.records import read_custody
+from ledger.taxes.rules import answers_on, filing_due_day, filing_frequency
+from tests.workshop_example import EXAMPLE_DAY
+
+DONE = {
+    "structure", "home_occupation", "visits_a_day", "sales_tax_permit", "resale_certificate", "goods_taxed",
+    "work_taxed", "delivery_taxed", "business_account", "insurance_limit",
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def standings(books: Books) -> dict[str, Standing]:
+    return {each.id: each for each in read_standings(books)}
+
+
+def test_ten_items_are_done_and_two_are_asked(standings: dict[str, Standing]) -> None:
+    assert {name for name, each in standings.items() if each.state == "done"} == DONE
+    assert {name for name, each in standings.items() if each.state == "asked"} == {"power", "covenants_or_lease"}
+
+
+def test_every_answer_says_who_gave_it_and_when(books: Books) -> None:
+    answers = read_answers(books)
+    assert len(answers) == 17
+    assert all(each.asked and books.settings.begun_on <= each.on <= EXAMPLE_DAY for each in answers)
+
+
+def test_some_come_round_again(standings: dict[str, Standing]) -> None:
+    again = {
+        name: (each.state, each.due) for name, each in standings.items() if each.due is not None and not each.is_settled
+    }
+    assert again == {
+        "filing_frequency": ("open", date(2026, 10, 21)),
+        "income_tax_percent": ("open", date(2026, 3, 24)),
+    }
+
+
+def test_expiries_lie_ahead_and_one_runs_out_soon(standings: dict[str, Standing]) -> None:
+    due = {name: standings[name].due for name in DONE}
+    ahead = sorted((day, name) for name, day in due.items() if day is not None)
+    assert ahead == [
+        (EXAMPLE_DAY + timedelta(days=12), "insurance_limit"),
+        (date(2029, 11, 1), "home_occupation"),
+        (date(2029, 11, 1), "sales_tax_permit"),
+    ]
+
+
+def test_the_proofs_are_kept(books: Books, standings: dict[str, Standing]) -> None:
+    rows = books.rows("select item, label, digest from attachment where item is not null order by id")
+    assert {row["item"]: row["label"] for row in rows} == {
+        "structure": "accountants-mail-on-the-form.txt",
+        "home_occupation": "town-office-letter.txt",
+        "sales_tax_permit": "sales-tax-permit.txt",
+        "work_taxed": "revenue-office-letter.txt",
+        "insurance_limit": "insurance-declarations.txt",
+    }
+    for row in rows:
+        answer = standings[row["item"]].answer
+        assert answer is not None
+        assert answer.document == row["digest"]
+        assert (books.folder / "documents" / row["digest"]).is_file()
+
+
+def test_the_answers_feed_what_the_books_go_by(books: Books) -> None:
+    fed = answers_on(books, EXAMPLE_DAY)
+    assert (fed["goods"], fed["work"], fed["delivery"]) == (True, True, False)
+    assert (filing_frequency(books, EXAMPLE_DAY), filing_due_day(books, EXAMPLE_DAY)) == ("quarterly", 20)
+    permit = choices.sales_tax_permit(books, EXAMPLE_DAY)
+    assert permit == choices.Permit("MR-508-117", date(2029, 11, 1))
+    assert choices.held_choice(books, choices.STRUCTURE, EXAMPLE_DAY) == "sole proprietor"
+    assert choices.held_choice(books, choices.BUSINESS_ACCOUNT, EXAMPLE_DAY) == "Ferrybank Savings, ending 4417"
+    assert choices.income_tax_share(books, EXAMPLE_DAY) == choices.IncomeTaxShare(
+        Decimal(12), includes_self_employment=False, includes_state=True
+    )
+
+
+def test_the_limits_are_kept_by_what_happened(books: Books) -> None:
+    most = choices.visits_a_day(books, EXAMPLE_DAY)
+    visits = books.rows("select on_date from job_event where what in ('in', 'picked up', 'back')")
+    assert most == 8
+    assert 4 <= max(Counter(row["on_date"] for row in visits).values()) <= most
+    limits = [choices.insurance_limit_cents(books, day) for day in (date(2025, 6, 1), EXAMPLE_DAY)]
+    assert limits == [8_000_00, 12_000_00]
+    assert read_custody(books, EXAMPLE_DAY).highest_cents <= 12_000_00
