@@ -67,6 +67,16 @@ _ENDINGS: tuple[Act, ...] = (
         "ledger.actions.call_off:CallOffRequest",
     ),
     Act(
+        "hand_back",
+        "job deposit-back",
+        "Deposit back",
+        None,
+        ("bench",),
+        "Hand back a deposit that is held, or a part of it.",
+        "ledger.actions.hand_back:HandBackRequest",
+        is_rare=True,
+    ),
+    Act(
         "give_up",
         "job write-off",
         "Give up",
@@ -82,7 +92,7 @@ _ENDINGS: tuple[Act, ...] = (
         "Tax right",
         "x",
         ("bench",),
-        "Put the sales tax of a sale right, after its rate or answer was. With the customer's money or without.",
+        "Put the sales tax of a sale right. Put its rate or answer right first; with the customer's money or without.",
         "ledger.jobs.retax:RetaxRequest",
         is_rare=True,
     ),
@@ -141,6 +151,57 @@ _ENDINGS: tuple[Act, ...] = (
         ("bench", "money"),
         "A customer's account on paper, as PDF and as text.",
         "ledger.jobs.customers:Customer",
+        is_rare=True,
+    ),
+)
+
+_SUNDAY: tuple[Act, ...] = (
+    Act(
+        "pay_bill",
+        "bill pay",
+        "Bill",
+        "b",
+        ("money",),
+        "A shared bill came. The whole of it, split by the share that holds today.",
+        "ledger.actions.share_bill:BillPaymentRequest",
+    ),
+    Act(
+        "share_bill",
+        "bill set",
+        "Share bill",
+        "h",
+        ("money",),
+        "How a bill is shared, from a day on. A known one gets a new share.",
+        "ledger.actions.share_bill:BillRequest",
+        is_rare=True,
+    ),
+    Act(
+        "log_trip",
+        "mileage add",
+        "Trip",
+        "t",
+        ("money",),
+        "A trip for the workshop. Nothing is posted: it is a figure for the accountant.",
+        "ledger.actions.log_trip:TripRequest",
+        is_rare=True,
+    ),
+    Act(
+        "attach",
+        "attach",
+        "Attach",
+        "f",
+        ("money",),
+        "Keep a photograph, scan or letter with an entry or a job.",
+        "ledger.actions.attach:AttachRequest",
+    ),
+    Act(
+        "enter_own",
+        "bring-in",
+        "Bring in",
+        "l",
+        ("money",),
+        "The machine or supplies that were yours before the business. At the lesser of cost and worth.",
+        "ledger.actions.bring_in:BringInRequest",
         is_rare=True,
     ),
 )
@@ -265,6 +326,7 @@ ACTS: tuple[Act, ...] = (
         "ledger.actions.answers:AnswerRequest",
     ),
     *_ENDINGS,
+    *_SUNDAY,
 )
 
 _BY_ID = {each.id: each for each in ACTS}

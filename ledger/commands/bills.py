@@ -6,6 +6,7 @@ from typing import Any, cast
 
 import click
 
+from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
 from ledger.commands.manners import Answer, GroupWithUsual, Session, answers, day_or_none
 from ledger.money import plain_percent, read_amount, read_percent
@@ -24,7 +25,7 @@ def bill() -> None:
     """Bills that workshop and household share."""
 
 
-@bill.command("set")
+@bill.command("set", help=act_of_verb("bill set").help)
 @click.argument("name", metavar="NAME")
 @click.option("--category", metavar="NAME", required=True, help="Where the workshop's share goes.")
 @click.option("--share", metavar="PERCENT", required=True, help="The workshop's share.")
@@ -34,7 +35,6 @@ def bill() -> None:
 @click.option("--every", type=click.Choice(EVERY), help="How often it comes.")
 @answers
 def set_bill(session: Session, name: str, category: str, share: str, **given: Any) -> Answer:
-    """A shared bill and its share from a day on; a known one gets a new share."""
     from ledger.actions import share_bill
 
     with session.books() as books:
@@ -53,7 +53,7 @@ def set_bill(session: Session, name: str, category: str, share: str, **given: An
         return Answer(data, [said, "Whether the share holds, your accountant decides: keep how you reckoned it."])
 
 
-@bill.command("pay")
+@bill.command("pay", help=act_of_verb("bill pay").help)
 @click.argument("name", metavar="NAME")
 @click.argument("amount", metavar="AMOUNT")
 @click.option("--from", "paid_from", metavar="ACCOUNT", required=True, help="What it was paid from, of either purse.")
@@ -61,7 +61,6 @@ def set_bill(session: Session, name: str, category: str, share: str, **given: An
 @click.option("--owed", is_flag=True, help="The workshop owes its share back to the household.")
 @answers
 def pay(session: Session, name: str, amount: str, paid_from: str, who: str | None, owed: bool) -> Answer:
-    """A bill that came: the whole of it, split by the share that holds today."""
     from ledger.actions import share_bill
     from ledger.commands.money import tell_spent
 

@@ -4,21 +4,18 @@ from __future__ import annotations
 
 import click
 
+from ledger.actions.registry import act_of_verb
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers
 from ledger.money import read_amount
 
 
-@click.command("bring-in", cls=Command)
+@click.command("bring-in", cls=Command, help=act_of_verb("bring-in").help)
 @click.argument("cost", metavar="COST")
 @click.option("--worth", metavar="AMOUNT", required=True, help="What it is worth today.")
 @click.option("--what", metavar="TEXT", required=True, help="What it is.")
 @click.option("--category", metavar="NAME", help="Supplies go to a category; without one it is the machine.")
 @answers
 def bring_in(session: Session, cost: str, worth: str, what: str, category: str | None) -> Answer:
-    """The machine or supplies that were yours before the business.
-
-    They enter at the lesser of COST and worth; the machine's payback cost stays what was paid for it.
-    """
     from ledger.actions import bring_in as act
 
     with session.books() as books:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import click
 
+from ledger.actions.registry import act_of_verb
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_number, read_path
 from ledger.money import read_amount
 from ledger.periods import parse_period, year_holding
 
 
-@click.command("attach", cls=Command)
+@click.command("attach", cls=Command, help=act_of_verb("attach").help)
 @click.argument("file", metavar="FILE")
 @click.option("--entry", type=read_number, metavar="N", help="The entry that it belongs to.")
 @click.option("--job", type=read_number, metavar="N", help="The job that it belongs to.")
 @answers
 def attach(session: Session, file: str, entry: int | None, job: int | None) -> Answer:
-    """Keep a photograph, scan or letter with an entry or a job."""
     from ledger.actions import attach as act
 
     with session.books() as books:

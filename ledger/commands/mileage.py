@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from ledger.actions.registry import act_of_verb
 from ledger.commands.manners import Answer, GroupWithUsual, Session, amount_in, answers, read_number
 from ledger.money import plain_decimal, read_quantity
 from ledger.periods import parse_period, year_holding
@@ -24,19 +25,17 @@ def mileage() -> None:
     """The log of trips for the workshop."""
 
 
-@mileage.command("add")
+@mileage.command("add", help=act_of_verb("mileage add").help)
 @click.argument("miles", metavar="MILES")
 @click.option("--where", metavar="TEXT", required=True, help="Where the trip went.")
 @click.option("--why", metavar="TEXT", required=True, help="What it was for.")
 @answers
 def add(session: Session, miles: str, where: str, why: str) -> Answer:
-    """A trip of today."""
-    from ledger.spending.mileage import add_trip
+    from ledger.actions import log_trip
 
     with session.books() as books:
         driven = read_quantity(miles, "miles")
-        with books.writing() as write:
-            trip = add_trip(books, write, driven, where, why)
+        trip = log_trip.perform(books, log_trip.TripRequest(driven, where, why))
         data = {
             "trip": trip,
             "date": session.today.isoformat(),

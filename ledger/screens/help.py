@@ -26,6 +26,7 @@ WORDS: dict[str, tuple[str, ...]] = {
         "Back: the piece goes home with the work not done; the job stays booked.",
     ),
     "money": (
+        "x lists what passed between the two purses this year, and why. d lists the receipts without a document.",
         "Draw: money that you take out of the workshop. It is no expense, whatever it is for.",
         "Contribution: money or goods that you put in. Owed to owner: what the workshop is to pay back to you.",
         "Undo books the exact mirror of an entry; nothing is ever changed or removed.",

@@ -10,12 +10,16 @@ from textual.containers import Vertical, VerticalScroll
 from textual.widget import Widget
 from textual.widgets import DataTable, Static
 
+from ledger.actions.attach import entries_without_document
 from ledger.books.balances import balances
 from ledger.books.entries import Entry, read_page
+from ledger.periods import year_holding
+from ledger.screens.crossing_lines import crossing_lines
 from ledger.screens.forms.paper_page import PaperPage
 from ledger.screens.open_items import open_line, page_lines, read_open_items
 from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import cell_text, paired, plain_lines
+from ledger.spending.crossings import read_crossings
 from ledger.spending.transfers import MONEY_ROLES
 from ledger.text import shown
 
@@ -26,7 +30,13 @@ class MoneyRoom(Room):
     """Balances above, entries left, the selected entry's postings beside or below."""
 
     name_of_room = "money"
-    BINDINGS = [*keys_of("money")[:-3], Binding("o", "open_items", "Open items"), *keys_of("money")[-3:]]
+    BINDINGS = [
+        *keys_of("money")[:-3],
+        Binding("o", "open_items", "Open items"),
+        Binding("x", "crossings", "Crossings", show=False),
+        Binding("d", "without_document", "No document", show=False),
+        *keys_of("money")[-3:],
+    ]
     DEFAULT_CSS: ClassVar[str] = """
     MoneyRoom #balances {
         height: auto;
@@ -110,6 +120,20 @@ class MoneyRoom(Room):
         told_open = open_line(read_open_items(self.books), self.showing)
         if told_open:
             yield f"Open       {told_open}"
+
+    def action_crossings(self) -> None:
+        """This year's passages between the purses."""
+        year = year_holding(self.books.today)
+        lines = crossing_lines(read_crossings(self.books, year.start, self.books.today), self.showing)
+        self.app.push_screen(PaperPage(f"Between the purses, {year.label}", lines))
+
+    def action_without_document(self) -> None:
+        """This year's receipts that have no photograph or scan."""
+        year = year_holding(self.books.today)
+        missing = entries_without_document(self.books, year.start, self.books.today, 0)
+        lines = [f"{each.entry:>6}  {self.showing.plain(each.cents):>10}  {each.text}" for each in missing]
+        below = "Choose the entry in Money and press f to attach one."
+        self.app.push_screen(PaperPage("No document", lines or ["Every receipt has one."], below))
 
     def action_open_items(self) -> None:
         """The page that names them one by one."""

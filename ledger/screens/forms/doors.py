@@ -66,6 +66,24 @@ def _about_job(module: str, class_name: str) -> Callable[[Books, Any], OpenedFor
     return form
 
 
+def _plain(module: str, class_name: str) -> Callable[[Books, Any], OpenedForm]:
+    """A form about nothing that is selected, its module read only now."""
+
+    def form(books: Books, subject: Any) -> OpenedForm:
+        made: OpenedForm = getattr(import_module(f"ledger.screens.forms.{module}"), class_name)(books)
+        return made
+
+    return form
+
+
+def _attach(books: Books, subject: Any) -> OpenedForm:
+    from ledger.screens.forms.document import DocumentForm
+
+    if not isinstance(subject, Entry):
+        raise NotPossible("No entry is selected.", "Choose one in Money first.", None)
+    return DocumentForm(books, subject)
+
+
 def _sell_gift(books: Books, subject: Any) -> OpenedForm:
     from ledger.screens.forms.gift import GiftForm
 
@@ -166,4 +184,9 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "card_payout": _card_payout,
     "take_owed": _take_owed,
     "print_account": _print_account,
+    "pay_bill": _plain("bill", "BillForm"),
+    "share_bill": _plain("bill", "ShareBillForm"),
+    "log_trip": _plain("trip", "TripForm"),
+    "attach": _attach,
+    "enter_own": _plain("brought_in", "BringInForm"),
 }

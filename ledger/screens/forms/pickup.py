@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, cast
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
@@ -20,19 +22,22 @@ from ledger.errors import NotPossible, NotUnderstood
 from ledger.jobs.bench import read_bench
 from ledger.jobs.job import Job
 from ledger.jobs.payments import OWED, WAYS, PaidPart
-from ledger.jobs.pickup import PICKED_UP_FROM, PickupRequest, Settlement
+from ledger.jobs.pickup import PICKED_UP_FROM, PickupRequest
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.form import Form
+from ledger.screens.forms.paper_page import PaperPage
+from ledger.screens.forms.pickup_seldom import read_discount, read_seldom, seldom_asked
+from ledger.screens.forms.pickup_slip import PickupSlip
 from ledger.screens.keys import KeyLine
 from ledger.screens.reading import typed_amount
-from ledger.screens.showing import STATE_WORDS, cut, padded, paired, plain_lines, plain_text
+from ledger.screens.showing import STATE_WORDS, cut, padded, plain_lines, plain_text
 
 if TYPE_CHECKING:
     from ledger.screens.app import TwopurseApp
 
 _NOTHING: tuple[PaidPart, ...] = ()
-# Cells of a line on the slip.
-_SLIP = 41
+# From this height on, all fields have room beside the slip.
+_TALL = 34
 LETTERS = {"c": "cash", "k": "check", "d": "card", "t": "transfer", "o": OWED}
 
 
@@ -109,6 +114,7 @@ class PickupForm(Form):
     title_words = "Pickup"
     KEYS: ClassVar[tuple[Binding, ...]] = (
         *(Binding(letter, f"paid('{way}')", way) for letter, way in LETTERS.items()),
+        Binding("m", "more", "more"),
         Binding("enter", "save", "done", key_display="Enter"),
         Binding("escape", "leave", "back", key_display="Esc"),
     )
@@ -131,6 +137,10 @@ class PickupForm(Form):
     }
     PickupForm #fields {
         width: 1fr;
+        max-height: 8;
+    }
+    PickupForm.tall #fields {
+        max-height: 22;
     }
     PickupForm Field {
         layout: grid;
@@ -152,6 +162,7 @@ class PickupForm(Form):
     def __init__(self, books: Books, job: int) -> None:
         super().__init__(books)
         self.job = job
+        self.seldom = seldom_asked(books)
 
     def asks(self) -> Sequence[Asked]:
         return (
@@ -159,7 +170,7 @@ class PickupForm(Form):
             Asked("tendered", "Handed over"),
             Asked("number", "Check number"),
             Asked("tip", "Tip"),
-            Asked("discount", "Discount"),
+            Asked("discount", "Discount", hint="5, or 10%"),
             Asked("fee", "Card fee"),
             Asked("amount", "Paid now", hint="all of it"),
         )
@@ -168,25 +179,40 @@ class PickupForm(Form):
         with Horizontal():
             with VerticalScroll(id="slip"):
                 yield Static("", id="lines", markup=False)
-            with Vertical(id="fields"):
+            with VerticalScroll(id="fields", can_focus=False):
                 for each in self.asks():
+                    yield Field(each)
+                yield Static("m  gifts, goods, post ...", id="seldom", markup=False, classes="quiet")
+                for each in self.seldom:
                     yield Field(each)
 
     def on_mount(self) -> None:
         self.query_one("#slip").focus()
         self.check()
 
+    def on_resize(self, event: events.Resize) -> None:
+        self.set_class(event.size.height >= _TALL, "tall")
+
     def on_input_submitted(self, event: Input.Submitted) -> None:
+        # Without this the form's own handler would go on to the next field too, or save once more from the last.
+        event.prevent_default()
         self.action_save()
+
+    def action_more(self) -> None:
+        """On to the fields that a pickup seldom needs."""
+        self.field(self.seldom[0].name).input.focus(scroll_visible=False)
+        self.query_one("#fields").scroll_to_widget(self.query_one("#seldom"), top=True, animate=False)
 
     def action_paid(self, way: str) -> None:
         self.field("paid").input.value = way
 
     def preview(self) -> Sequence[str]:
         paid = self.read("paid", self._paid, _NOTHING)
-        settlement = pick_up.preview(self.books, self.sound(self._request(paid or (PaidPart(OWED),))))
-        self.query_one("#lines", Static).update(plain_lines(self._slip(settlement)))
-        return [*self._sum(settlement), *settlement.warnings]
+        request = self._request(paid)
+        settlement = pick_up.preview(self.books, self.sound(replace(request, paid=paid or (PaidPart(OWED),))))
+        slip = PickupSlip(self.showing, settlement, request)
+        self.query_one("#lines", Static).update(plain_lines(slip.lines()))
+        return [*slip.sums(), *settlement.warnings]
 
     def save(self) -> str:
         paid = self.read("paid", self._paid, _NOTHING)
@@ -209,6 +235,8 @@ class PickupForm(Form):
         return PaidPart(how.casefold(), cents)
 
     def _request(self, paid: tuple[PaidPart, ...]) -> PickupRequest:
+        discount_cents, discount_percent = read_discount(self)
+        seldom = read_seldom(self)
         return PickupRequest(
             job=self.job,
             paid=paid,
@@ -216,91 +244,22 @@ class PickupForm(Form):
             number=self.text_or_none("number"),
             tip_cents=self.amount("tip", zero=True),
             fee_cents=self.amount("fee", zero=True),
-            discount_cents=self.amount("discount", zero=True),
+            discount_cents=discount_cents,
             amount_cents=self.amount("amount", zero=True) if self.text("amount") else None,
+            discount_percent=discount_percent,
+            coupon=seldom.coupon,
+            gifts=seldom.gifts,
+            deposit_back=seldom.deposit_back,
+            barter=seldom.barter,
+            sending=seldom.sending,
         )
 
-    def _slip(self, settlement: Settlement) -> Iterator[str]:
-        slip, job, amount = settlement.slip, settlement.job, self.showing.plain
-        yield f"{job.customer.name}"
-        yield f"{job.piece}"
-        yield ""
-        yield from (paired(line.name, amount(line.cents), _SLIP) for line in job.lines)
-        sometimes = {
-            "Minimum charge": job.pricing.top_up_cents,
-            "Rush": job.pricing.rush_cents,
-            "Discount": -slip.discount_cents,
-        }
-        yield from (paired(name, amount(cents), _SLIP) for name, cents in sometimes.items() if cents)
-        for each in slip.tax.taxes:
-            rate = f"{each.rate.jurisdiction} {self.showing.percent(each.rate.percent)}"
-            yield paired(rate, amount(each.tax_cents), _SLIP)
-        yield from (f"No tax on «{name}»: not answered yet" for name in slip.tax.unanswered)
-        if settlement.tip_cents:
-            yield paired("Tip", amount(settlement.tip_cents), _SLIP)
-        yield paired("Total", amount(settlement.total_cents), _SLIP)
-        if settlement.deposit_cents:
-            yield paired("Deposit", amount(-settlement.deposit_cents), _SLIP)
 
-    def _sum(self, settlement: Settlement) -> Iterator[str]:
-        amount, paid = self.showing.amount, settlement.paid
-        yield f"Due {amount(settlement.due_cents)}"
-        if self.text("paid"):
-            told = [f"{each.how} {amount(each.cents)}" for each in paid.payments]
-            told += [f"change {amount(paid.change_cents)}"] if settlement.tendered_cents is not None else []
-            told += [f"still owed {amount(paid.owed_cents)}"] if paid.owed_cents else []
-            yield "Paid: " + ", ".join(told) + ". Enter books it."
-        else:
-            yield "How is it paid?"
-
-
-class ReceiptPage(ModalScreen[None]):
+class ReceiptPage(PaperPage):
     """The receipt as it lies on disk."""
 
-    KEYS: ClassVar[tuple[Binding, ...]] = (Binding("enter", "close", "close", key_display="Enter"),)
-    BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("escape,q", "close", "Close", show=False)]
-    DEFAULT_CSS: ClassVar[str] = """
-    ReceiptPage {
-        align: center middle;
-    }
-    ReceiptPage > Vertical {
-        width: 76;
-        max-width: 100%;
-        height: auto;
-        max-height: 100%;
-        border: round $success;
-        border-title-color: $success;
-        background: $surface;
-        padding: 0 1;
-    }
-    ReceiptPage KeyLine {
-        dock: bottom;
-        background: $surface;
-        padding: 0;
-    }
-    ReceiptPage VerticalScroll {
-        height: auto;
-        max-height: 70vh;
-    }
-    """
-
     def __init__(self, receipt: Path) -> None:
-        super().__init__()
-        self.receipt = receipt
-
-    def compose(self) -> ComposeResult:
-        with Vertical() as frame:
-            frame.border_title = plain_text("Booked. The receipt")
-            with VerticalScroll():
-                yield Static(plain_lines(_lines_of(self.receipt)), markup=False)
-            yield Static(plain_text(f"On disk: {self.receipt}"), markup=False, classes="quiet")
-            yield KeyLine(self.KEYS)
-
-    def on_mount(self) -> None:
-        self.query_one(VerticalScroll).focus()
-
-    def action_close(self) -> None:
-        self.dismiss(None)
+        super().__init__("Booked. The receipt", _lines_of(receipt), f"On disk: {receipt}")
 
 
 def _lines_of(receipt: Path) -> list[str]:
