@@ -1,13 +1,13 @@
 """Published rules on work at home: each can be told to the list, with a house that is within and one that is above.
 
-How sure: S seen in the source's own text (a stored copy), P on a page of the town about its own rules, 2 in a text about
-it. What a place says today is for its office to say.
+How sure: S seen in the source's own text (a stored copy), P on a page of the town about its own rules, 2 in a text
+about it. What a place says today is for its office to say.
 
-The four places that the shipped list names stand first. Sioux Falls stands twice, since its two texts differ. The city's
-own page has a sign of one square foot and visits by clients or customers; a section of its code of ordinances has a
-nameplate of two square feet and counts delivery vehicles among the four visits. The stored copy of that section has no
-number; it lies among those of chapter 158, the joint zoning regulations of Lincoln County and Sioux Falls, so that the
-two may hold in different places. Neither is bent to the other.
+The four places that the shipped list names stand first. Sioux Falls stands twice, since its two texts differ. The
+city's own page has a sign of one square foot and visits by clients or customers; a section of its code of ordinances
+has a nameplate of two square feet and counts delivery vehicles among the four visits. The stored copy of that section
+has no number; it lies among those of chapter 158, the joint zoning regulations of Lincoln County and Sioux Falls, so
+that the two may hold in different places. Neither is bent to the other.
 """
 
 from __future__ import annotations
