@@ -7,7 +7,7 @@ from collections.abc import Collection, Mapping
 from typing import Any, Final
 
 from checklists.faults import Fault
-from checklists.item import AnswerPart, Item, Source
+from checklists.item import OWN, AnswerPart, Item, Source
 from checklists.recurrence import rule_fault
 from checklists.values import KINDS, STANDS_ALONE
 from ledger.text import TEXT_LENGTH, clean, shown
@@ -35,6 +35,8 @@ class ItemReader:
         self.check_keys("", self.table, _NEEDED, _OPTIONAL)
         if "id" in self.table and not self.has_id:
             self.fault("id", "write an id in small letters, digits and underscores")
+        if self.item.startswith(OWN):
+            self.fault("id", f"ids that begin with {OWN} are kept for items that she adds herself")
         return Item(
             id=self.item,
             title=self.text("title"),

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final, Literal
 
@@ -35,7 +35,8 @@ class KeptAnswer:
 @dataclass(frozen=True)
 class Standing:
     """Where an item stands on a day. item, stage: None for one that is gone from the list but has an answer. answer:
-    the one that counts. due: the last day on which that answer will do. waits_for: ids of items to be settled first."""
+    the one that counts. due: the last day on which that answer will do. waits_for: ids of items to be settled first.
+    is_hidden: she put it away. is_new: it came to the list since she last said that she had seen it."""
 
     id: str
     item: Item | None
@@ -44,6 +45,8 @@ class Standing:
     answer: KeptAnswer | None
     due: date | None
     waits_for: tuple[str, ...] = ()
+    is_hidden: bool = False
+    is_new: bool = False
 
     @property
     def is_settled(self) -> bool:
@@ -73,28 +76,26 @@ class Tally:
         return self.done + self.does_not_apply
 
 
-def standings(catalogue: Catalogue, answers: Iterable[KeptAnswer], today: date) -> tuple[Standing, ...]:
-    """Every item in the order of the list, then those that have an answer but are gone from it, by id."""
+def standings(
+    catalogue: Catalogue, answers: Iterable[KeptAnswer], today: date, new: Collection[str] = ()
+) -> tuple[Standing, ...]:
+    """Every item in the order of the list, then those that have an answer but are gone from it, by id. new: the ids of
+    items that she has not seen yet. What she hid is in neither, and nothing waits for it."""
     latest = latest_answers(answers, today)
-    due = {item.id: due_day(item, latest.get(item.id)) for item in catalogue}
-    states = {item.id: _state(latest.get(item.id), due[item.id], today) for item in catalogue}
-    listed = tuple(
-        Standing(
-            id=item.id,
-            item=item,
-            stage=stage,
-            state=states[item.id],
-            answer=latest.get(item.id),
-            due=due[item.id],
-            waits_for=tuple(name for name in item.blocked_by if states.get(name, "done") not in SETTLED),
-        )
-        for stage in catalogue.stages
-        for item in stage.items
+    known = {item.id for item in (*catalogue, *catalogue.hidden)}
+    gone = (answer for name, answer in sorted(latest.items()) if name not in known)
+    listed = _standings_of(catalogue, {stage.id: stage.items for stage in catalogue.stages}, latest, today)
+    return (
+        *(replace(each, is_new=each.id in new) for each in listed),
+        *(Standing(answer.item, None, None, answer.state, answer, due_day(None, answer)) for answer in gone),
     )
-    gone = (answer for name, answer in sorted(latest.items()) if name not in states)
-    return listed + tuple(
-        Standing(answer.item, None, None, answer.state, answer, due_day(None, answer)) for answer in gone
-    )
+
+
+def hidden_standings(catalogue: Catalogue, answers: Iterable[KeptAnswer], today: date) -> tuple[Standing, ...]:
+    """The same of the items that she hid."""
+    hidden = {stage.id: stage.hidden for stage in catalogue.stages}
+    found = _standings_of(catalogue, hidden, latest_answers(answers, today), today)
+    return tuple(replace(each, is_hidden=True) for each in found)
 
 
 def latest_answers(answers: Iterable[KeptAnswer], today: date) -> dict[str, KeptAnswer]:
@@ -119,6 +120,28 @@ def tally(standing: Iterable[Standing]) -> Tally:
 
 def tally_by_stage(catalogue: Catalogue, standing: Sequence[Standing]) -> tuple[tuple[Stage, Tally], ...]:
     return tuple((stage, tally(each for each in standing if each.stage == stage)) for stage in catalogue.stages)
+
+
+def _standings_of(
+    catalogue: Catalogue, items: Mapping[str, tuple[Item, ...]], latest: Mapping[str, KeptAnswer], today: date
+) -> tuple[Standing, ...]:
+    """The items of each stage by its id, which may be those on the list or those that are hidden."""
+    due = {item.id: due_day(item, latest.get(item.id)) for item in (*catalogue, *catalogue.hidden)}
+    states = {name: _state(latest.get(name), last_day, today) for name, last_day in due.items()}
+    on_list = {item.id for item in catalogue}
+    return tuple(
+        Standing(
+            id=item.id,
+            item=item,
+            stage=stage,
+            state=states[item.id],
+            answer=latest.get(item.id),
+            due=due[item.id],
+            waits_for=tuple(name for name in item.blocked_by if name in on_list and states[name] not in SETTLED),
+        )
+        for stage in catalogue.stages
+        for item in items[stage.id]
+    )
 
 
 def _state(answer: KeptAnswer | None, due: date | None, today: date) -> State:

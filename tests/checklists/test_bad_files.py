@@ -50,6 +50,7 @@ FAULTS = {
     "empty_question": ("power", "questions", "write some text"),
     "empty_why": ("power", "why", "write some text"),
     "feeds_in_words": ("power", "feeds", "small letters"),
+    "id_as_of_her_own": ("own_power", "id", "items that she adds herself"),
     "id_given_twice": ("power", "id", "is taken by an item in id_given_twice.toml"),
     "id_in_capitals": ("item no. 1", "id", "small letters"),
     "key_given_twice": ("power", "proof", "at line 11"),
