@@ -15,7 +15,7 @@ from tests.commands.workshop import QUILT
 
 ROW = (
     *("id", "stage", "title", "state", "due", "ask", "source", "waits_for"),
-    *("value", "asked", "date", "reference", "expires", "note", "proof"),
+    *("value", "asked", "date", "reference", "expires", "note", "proof", "new", "own", "reworded", "hidden"),
 )
 COUNTS = ("items", "settled", "open", "asked", "done", "does_not_apply")
 
@@ -33,7 +33,7 @@ def desk(empty_desk: Desk) -> Desk:
 
 def test_the_list_has_every_item_and_adds_up(desk: Desk) -> None:
     data = desk.data("setup", "list")
-    assert list(data) == ["items", "progress"]
+    assert list(data) == ["items", "progress", "hidden"]
     assert [each["id"] for each in data["items"]] == [item.id for item in shipped_catalogue()]
     assert all(tuple(each) == ROW for each in data["items"])
     assert {each["state"] for each in data["items"]} == {"open"}
