@@ -32,7 +32,8 @@ _AFTERWARDS = (
     "join entry on entry.number = posting.entry join account on account.id = posting.account "
     f"where {_STANDING} and account.role is not null group by entry.number, account.role"
 )
-_PAID_WORDS = {"deposit": "Deposit", "recovery": "Paid after all"}
+# Kinds of entry whose payments are told one by one.
+_PAID_WORDS = {"deposit": "Deposit", "pickup": "Paid", "payment": "Paid", "recovery": "Paid after all"}
 # For each kind of entry, the accounts whose sum is its amount, and which sign makes it one.
 _AMOUNT_OF = {
     "refund": (("returns_and_allowances", "sales_tax_payable", "tips"), 1),
@@ -41,6 +42,7 @@ _AMOUNT_OF = {
     "write-off": (("owed_by_customers",), -1),
     "retax": (("sales_tax_payable",), -1),
     "called off": (("customer_deposits",), 1),
+    "deposit back": (("customer_deposits",), 1),
 }
 
 
@@ -57,20 +59,22 @@ class Happening:
 def read_history(books: Books, job: Job) -> tuple[Happening, ...]:
     """What moved money or debts of a job by the end of today and still stands, in the order in which it was booked."""
     given = (job.id, books.today.isoformat())
-    happened = [_happening(row, _paid_words(row), abs(row["cents"])) for row in books.rows(_PAYMENTS, given)]
+    paid = list(books.rows(_PAYMENTS, given))
+    happened = [_happening(row, _paid_words(row), abs(row["cents"])) for row in paid if row["kind"] in _PAID_WORDS]
     happened += [_happening(row, f"Paid, certificate {row['code']}", row["cents"]) for row in books.rows(_GIFTS, given)]
     happened += [_happening(row, f"Paid in goods: {row['what']}", row["cents"]) for row in books.rows(_GOODS, given)]
-    happened += _afterwards(list(books.rows(_AFTERWARDS, given)))
+    happened += _afterwards(list(books.rows(_AFTERWARDS, given)), {row["number"]: str(row["how"]) for row in paid})
     return tuple(sorted(happened, key=lambda each: each.entry))
 
 
-def _afterwards(rows: list[Row]) -> Iterator[Happening]:
-    """One for each entry after the pickup, or in its place."""
+def _afterwards(rows: list[Row], ways: dict[int, str]) -> Iterator[Happening]:
+    """One for each entry after the pickup, or in its place. ways: by which way money moved in an entry."""
     entries = {row["number"]: row for row in rows if row["kind"] in _AMOUNT_OF}
     for number, entry in entries.items():
         roles, sign = _AMOUNT_OF[entry["kind"]]
         cents = sum(row["cents"] for row in rows if row["number"] == number and row["role"] in roles)
-        yield _happening(entry, _words(entry), sign * cents)
+        way = f", {ways[number]}" if number in ways else ""
+        yield _happening(entry, _words(entry, way), sign * cents)
 
 
 def _happening(row: Row, what: str, cents: int) -> Happening:
@@ -78,16 +82,15 @@ def _happening(row: Row, what: str, cents: int) -> Happening:
 
 
 def _paid_words(row: Row) -> str:
-    back = row["cents"] < 0
-    verb = "Deposit handed back" if back else _PAID_WORDS.get(row["kind"], "Paid")
+    verb = _PAID_WORDS[row["kind"]] if row["cents"] > 0 else "Deposit handed back"
     return f"{verb}, {row['how']} {row['reference'] or ''}".rstrip()
 
 
-def _words(entry: Row) -> str:
+def _words(entry: Row, way: str) -> str:
     """The words of an entry; a reason that was given stands in its text."""
     before, _, reason = str(entry["text"]).partition(": ")
     if entry["kind"] == "refund":
-        return "Given back" if before == "Refund" else f"Given back: {entry['text']}"
+        return f"Given back{way}" + ("" if before == "Refund" else f": {entry['text']}")
     if entry["kind"] == "charge":
         return "Charged for that"
-    return f"{before}: {reason}" if entry["kind"] in ("write-off", "retax") else before
+    return f"{before}{way}: {reason}" if entry["kind"] in ("write-off", "retax") else before + way

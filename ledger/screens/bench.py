@@ -27,6 +27,7 @@ _MARKS = {"ready": "●", "in-hand": "◐", "booked": "○", "asked": "?", "gone
 _NOTHING = {False: "No piece is here. Press n when the first one comes in.", True: "Nothing is gone yet."}
 # So many that left the bench last are listed; older ones are found by their names.
 _GONE_LISTED = 100
+_TURN = Binding("h", "turn", "Gone lately", tooltip="Gone lately, and back. What went home or was called off.")
 # What is done with jobs that are gone: these keys stand at the foot while they are listed.
 _GONE_ACTS = ("refund", "returned_check", "take_balance", "take_owed", "void", "retax", "give_up", "print_account")
 
@@ -35,7 +36,7 @@ class BenchRoom(Room):
     """Jobs on the left, the selected one beside or below."""
 
     name_of_room = "bench"
-    BINDINGS = [*keys_of("bench")[:-3], Binding("h", "turn", "Gone lately"), *keys_of("bench")[-3:]]
+    BINDINGS = [*keys_of("bench")[:-3], _TURN, *keys_of("bench")[-3:]]
     DEFAULT_CSS: ClassVar[str] = """
     BenchRoom #jobs {
         width: 1fr;

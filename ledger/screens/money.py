@@ -24,6 +24,7 @@ from ledger.spending.transfers import MONEY_ROLES
 from ledger.text import shown
 
 PAGE = 100
+_OPEN = "Open items. What customers owe, card money on its way, gift certificates out."
 
 
 class MoneyRoom(Room):
@@ -32,7 +33,7 @@ class MoneyRoom(Room):
     name_of_room = "money"
     BINDINGS = [
         *keys_of("money")[:-3],
-        Binding("o", "open_items", "Open items"),
+        Binding("o", "open_items", "Open items", tooltip=_OPEN),
         Binding("x", "crossings", "Crossings", show=False),
         Binding("d", "without_document", "No document", show=False),
         *keys_of("money")[-3:],

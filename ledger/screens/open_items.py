@@ -39,7 +39,7 @@ class OpenItems:
 def read_open_items(books: Books) -> OpenItems:
     """As of the end of today."""
     out = tuple(each for each in read_certificates(books) if each.left_cents)
-    return OpenItems(read_owed_jobs(books), card_money(books, books.today), out)
+    return OpenItems(read_owed_jobs(books), card_money(books, books.today, books.today), out)
 
 
 def open_line(items: OpenItems, showing: Showing) -> str:

@@ -140,5 +140,5 @@ class Room(Screen[None]):
 
         of_every_room = keys_of(self.name_of_room)
         own = [each for each in self.BINDINGS if isinstance(each, Binding) and each not in of_every_room]
-        own_keys = [(each.key_display or each.key, each.description) for each in own]
+        own_keys = [(each.key_display or each.key, each.tooltip or each.description) for each in own]
         self.app.push_screen(HelpPage(self.name_of_room, own_keys))
