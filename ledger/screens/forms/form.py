@@ -103,6 +103,7 @@ class Form(ModalScreen[str | None]):
         self._faults: dict[str, str] = {}
         self._has_tried_to_save = False
         self._touched: set[str] = set()
+        self._fields: dict[str, Field] = {}
         self._focused_before: Widget | None = None
 
     @property
@@ -153,8 +154,15 @@ class Form(ModalScreen[str | None]):
         if was_small and not is_small and self._focused_before is not None:
             self.call_after_refresh(self._focused_before.focus)
 
+    @property
+    def fields(self) -> dict[str, Field]:
+        """Each field by its name. Asked of the screen once: every key reads them all, at a millisecond each."""
+        if not self._fields:
+            self._fields = {each.asked.name: each for each in self.query(Field)}
+        return self._fields
+
     def field(self, name: str) -> Field:
-        return next(each for each in self.query(Field) if each.asked.name == name)
+        return self.fields[name]
 
     @property
     def is_small(self) -> bool:
@@ -164,7 +172,7 @@ class Form(ModalScreen[str | None]):
     @property
     def is_changed(self) -> bool:
         """Whether something is typed here that would be lost."""
-        return any(each.is_changed for each in self.query(Field))
+        return any(each.is_changed for each in self.fields.values())
 
     def text(self, name: str) -> str:
         return self.field(name).value
@@ -245,7 +253,7 @@ class Form(ModalScreen[str | None]):
 
     def action_next(self) -> None:
         """The next field; from the last one, save."""
-        fields = list(self.query(Field))
+        fields = list(self.fields.values())
         if self.focused is fields[-1].input:
             self.action_save()
         else:
@@ -254,7 +262,7 @@ class Form(ModalScreen[str | None]):
     def action_save(self) -> None:
         if self.is_small:
             return
-        for each in self.query(Field):
+        for each in self.fields.values():
             each.complete()
         self._has_tried_to_save = True
         self._faults = {}
@@ -263,7 +271,7 @@ class Form(ModalScreen[str | None]):
             self.dismiss(said)
             return
         self._show_faults()
-        for each in self.query(Field):
+        for each in self.fields.values():
             if each.asked.name in self._faults:
                 each.input.focus()
                 break
@@ -280,10 +288,9 @@ class Form(ModalScreen[str | None]):
 
     def _show_faults(self) -> None:
         """Beside its field, once something was typed there; what belongs to no field stands below."""
-        names = {each.asked.name for each in self.query(Field)}
-        for each in self.query(Field):
+        for each in self.fields.values():
             name = each.asked.name
             wanted = self._has_tried_to_save or name in self._touched
             each.say(self._faults.get(name, "") if wanted else "")
-        others = [said for name, said in self._faults.items() if name not in names]
+        others = [said for name, said in self._faults.items() if name not in self.fields]
         self.query_one("#fault", Static).update(plain_text(" ".join(others)))
