@@ -12,6 +12,7 @@ import json
 import sqlite3
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
+from typing import cast
 
 GENESIS = "0" * 64
 ENTRY_TAG = "twopurse entry 1"
@@ -63,13 +64,13 @@ def sealed_parts(
 def is_value(kept: object) -> bool:
     """Whether it is what is written into the books: NFC text, an integer or nothing. Damage leaves other things."""
     if isinstance(kept, str):
-        return unicodedata.is_normalized("NFC", kept)
+        return kept.isascii() or unicodedata.is_normalized("NFC", kept)
     return kept is None or isinstance(kept, int)
 
 
 def as_kept(value: Value) -> Value:
     """The value as it is written: text in NFC, so that what stands in the file is what its digest covers."""
-    return unicodedata.normalize("NFC", value) if isinstance(value, str) else value
+    return unicodedata.normalize("NFC", value) if isinstance(value, str) and not value.isascii() else value
 
 
 def _digest(form: list[object]) -> str:
@@ -79,9 +80,11 @@ def _digest(form: list[object]) -> str:
 
 
 def _composed(part: object) -> object:
-    if isinstance(part, str):
-        return as_kept(part)
-    if isinstance(part, list | tuple):
-        return [_composed(each) for each in part]
-    assert part is None or (isinstance(part, int) and not isinstance(part, bool)), "no float is ever sealed"
+    # By the type itself: proving asks this of every value in the books, and a bool is no integer here.
+    kind = type(part)
+    if kind is str:
+        return as_kept(cast("str", part))
+    if kind is list or kind is tuple:
+        return [_composed(each) for each in cast("list[object]", part)]
+    assert part is None or kind is int, "no float is ever sealed"
     return part

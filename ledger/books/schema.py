@@ -10,17 +10,21 @@ from importlib.resources import files
 
 # What ANALYZE leaves behind, which anyone may run; no part of what is shipped.
 _STATISTICS = ("sqlite_stat1", "sqlite_stat4")
+_SHIPPED_ROWS = f"from sqlite_schema where not (type = 'table' and name in {_STATISTICS})"
 # As bytes: a damaged file may hold text that is none.
+_LINES = (
+    "select cast(coalesce(type, '') || char(9) || coalesce(name, '') || char(9) || coalesce(tbl_name, '') || char(9) "
+    f"|| coalesce(sql, '') as blob) {_SHIPPED_ROWS}"
+)
 _STATEMENTS = (
-    "select cast(type as blob), cast(name as blob), cast(tbl_name as blob), cast(sql as blob) from sqlite_schema "
-    f"where not (type = 'table' and name in {_STATISTICS})"
+    "select cast(type as blob), cast(name as blob), cast(tbl_name as blob), cast(sql as blob) " + _SHIPPED_ROWS
 )
 
 
 def schema_digest(connection: sqlite3.Connection) -> str:
     """SHA-256 over the sorted statements that made the schema."""
-    rows = [tuple(part or b"" for part in row) for row in connection.execute(_STATEMENTS)]
-    return hashlib.sha256(b"\n".join(sorted(b"\t".join(row) for row in rows))).hexdigest()
+    lines = sorted(row[0] for row in connection.execute(_LINES))
+    return hashlib.sha256(b"\n".join(lines)).hexdigest()
 
 
 @cache
