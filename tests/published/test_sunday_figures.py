@@ -1,8 +1,7 @@
 """The mileage log at published rates, and the two rates of 2022.
 
 Rates, US cents a mile: IRS Notice 2022-03 (2022, to 30 June: 58.5), Announcement 2022-13 (2022, from 1 July: 62.5),
-Notice 2024-08 (2024: 67), Notice 2025-5 (2025: 70); as shared figures in `ledger/figures/mileage.toml`, each with how it
-was read.
+Notice 2024-08 (2024: 67), Notice 2025-5 (2025: 70). `ledger/figures/mileage.toml` says of each how it was read.
 """
 
 from __future__ import annotations
