@@ -49,7 +49,7 @@ def add(session: Session, name: str, line_key: str | None) -> Answer:
 @click.argument("new_name", metavar="NEW-NAME")
 @answers
 def rename(session: Session, name: str, new_name: str) -> Answer:
-    """Another name, from now on everywhere."""
+    """Another name, from now on everywhere: NEW-NAME."""
     from ledger.spending.categories import rename_category
 
     with session.books() as books:
@@ -63,7 +63,10 @@ def rename(session: Session, name: str, new_name: str) -> Answer:
 @click.argument("into", metavar="INTO")
 @answers
 def merge(session: Session, name: str, into: str) -> Answer:
-    """Count one category under another, in every figure."""
+    """Count one category under another, in every figure.
+
+    INTO is the one that stays.
+    """
     from ledger.spending.categories import merge_category
 
     with session.books() as books:

@@ -12,14 +12,20 @@ CAUTION = "Whether a return is due, and whether somebody is an employee, your ac
 
 @click.group("helper", cls=Group)
 def helper() -> None:
-    """People who are paid to help, under the category «paid helpers»."""
+    """People who are paid to help.
+
+    What is spent under the category «paid helpers» counts.
+    """
 
 
 @helper.command("list")
 @click.option("--year", type=click.IntRange(1900, 2199), help="The calendar year; this one unless given.")
 @answers
 def list_helpers(session: Session, year: int | None) -> Answer:
-    """What each was paid in a year, beside the sum from which a return may be due."""
+    """What each was paid in a year.
+
+    Beside it stands the sum from which a return may be due.
+    """
     from ledger.spending.information_returns import read_paid_helpers, threshold
 
     with session.books() as books:
@@ -52,7 +58,10 @@ def list_helpers(session: Session, year: int | None) -> Answer:
 @click.argument("form", metavar="FORM")
 @answers
 def form(session: Session, name: str, form: str) -> Answer:
-    """Which form you have of somebody, such as a W-9; the form itself is attached to an entry."""
+    """Note which form you have of somebody.
+
+    FORM is such as W-9; the form itself is attached to an entry.
+    """
     from ledger.books.parties import party_named
     from ledger.spending.information_returns import keep_tax_form
 

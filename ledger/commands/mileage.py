@@ -91,7 +91,10 @@ def list_trips(session: Session, period: str | None) -> Answer:
 @click.argument("trip", type=read_number, metavar="TRIP")
 @answers
 def strike(session: Session, trip: int) -> Answer:
-    """Strike a trip that was never made."""
+    """Strike a trip that was never made.
+
+    TRIP is its number in the list.
+    """
     from ledger.spending.mileage import take_trip_back
 
     with session.books() as books:

@@ -41,6 +41,31 @@ AT_WORK = (
     ("job", "new", "--customer", "Cara", "--piece", "Vest", *QUILT, "--line", "binding=12.5"),
     ("job", "ready", "4"),
     ("spend", "21.06", "--category", "thread", "--from", "personal card", "--who", "Corner shop", "--owed"),
+    (
+        "bill",
+        "heat",
+        "--category",
+        "home cost",
+        "--of-the-home",
+        "--share",
+        "9",
+        "--reason",
+        "floor",
+        "--from",
+        FIRST_DAY,
+    ),
+    ("mileage", "12.4", "--where", "The mill", "--why", "Thread"),
+    ("setup", "hide", "second_medium"),
+    (
+        "setup",
+        "answer",
+        "business_account",
+        "County Bank, ending 4417",
+        "--asked",
+        "The bank",
+        "--expires",
+        "2027-01-11",
+    ),
 )
 
 # For each command a line that is carried out in the workshop above. FOLDER is where its books lie.
@@ -76,17 +101,66 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "payback": (),
     "quarter": (),
     "receipt": ("2",),
+    "bill set": ("internet", "--category", "insurance", "--share", "25", "--reason", "hours", "--from", FIRST_DAY),
+    "bill pay": ("heat", "80.00", "--from", "checking"),
+    "bill list": (),
+    "mileage add": ("3", "--where", "The post office", "--why", "A parcel"),
+    "mileage list": (),
+    "mileage strike": ("1",),
+    "category list": (),
+    "category add": ("rulers",),
+    "category rename": ("thread", "threads"),
+    "category merge": ("travel", "meals"),
+    "category retire": ("meals",),
+    "category bring-back": ("meals",),
+    "attach": (__file__, "--entry", "1"),
+    "documents": (),
+    "bring-in": ("100.00", "--worth", "80.00", "--what", "Cones", "--category", "thread"),
+    "helper list": (),
+    "helper form": ("Corner shop", "W-9"),
+    "household-pays": ("owed",),
+    "crossings": (),
     "setup list": (),
     "setup show": ("insurance_limit",),
     "setup answer": ("insurance_limit", "20000", "--asked", "The agent"),
+    "setup fit": (),
+    "setup calendar": ("FOLDER/renewals.ics",),
+    "setup call-sheet": ("state revenue office",),
+    "setup print": (),
+    "setup add": ("A chair to rest on", "--after", "power"),
+    "setup reword": ("power", "--title", "The socket"),
+    "setup move": ("power", "--first"),
+    "setup hide": ("power",),
+    "setup show-again": ("second_medium",),
+    "setup seen": (),
 }
-LOOKS_ONLY = {"chart", "entries", "prove", "job list", "job show", "payback", "quarter", "setup list", "setup show"}
+LOOKS_ONLY = {
+    "chart",
+    "entries",
+    "prove",
+    "job list",
+    "job show",
+    "payback",
+    "quarter",
+    "setup list",
+    "setup show",
+    "setup fit",
+    "bill list",
+    "mileage list",
+    "category list",
+    "documents",
+    "helper list",
+    "crossings",
+}
 # What makes papers from the books and writes nothing into them.
-PRINTS = {"quote", "receipt"}
+PRINTS = {"quote", "receipt", "setup print", "setup call-sheet", "setup calendar"}
 # What keeps something in the books that stand there.
 KEEPS = WORKING_LINES.keys() - LOOKS_ONLY - PRINTS - {"new", "backup", "restore"}
 # What puts an entry in the books, on the day that it is told of.
-BOOKS_AN_ENTRY = {"job deposit", "job pay", "pickup", "spend", "move", "draw", "put-in", "pay-back", "reverse"}
+BOOKS_AN_ENTRY = {"job deposit", "job pay", "pickup", "spend", "move", "draw", "put-in", "pay-back", "reverse"} | {
+    "bill pay",
+    "bring-in",
+}
 
 
 def commands() -> Iterator[tuple[str, click.Command]]:
