@@ -8,8 +8,11 @@ import click
 
 from checklists.fit import Care, Finding
 from checklists.home_records import NotTold, read_not_told
+from checklists.records import read_answers, read_catalogue_of
+from checklists.renewals import Renewal, calendar_of, next_renewal, renewals, uid_of
 from ledger.books.books import Books
-from ledger.commands.manners import Answer, Command, Session, amount_in, answers, day_or_none
+from ledger.commands.manners import Answer, Command, Session, amount_in, answers, day_or_none, read_path
+from ledger.errors import NotPossible
 
 FIT_IS_NO_RULING = "This compares what you wrote down. The office that is named decides what it means, and nobody else."
 
@@ -35,6 +38,51 @@ def fit(session: Session) -> Answer:
         lines = [each.words for each in findings] or ["You were told no rule yet that can be compared."]
         lines += [f"Not told yet: {each.rule}. Ask: {each.ask}." for each in not_told if not each.does_not_apply]
         return Answer(data, [*lines, FIT_IS_NO_RULING])
+
+
+@click.command("calendar", cls=Command)
+@click.argument("file")
+@answers
+def calendar(session: Session, file: str) -> Answer:
+    """Write the renewals as a calendar file, to be opened in any calendar.
+
+    Every permit, policy and answer that runs out or comes round again, with alarms (iCalendar, RFC 5545). Made anew it
+    takes the place of the FILE before, and in your calendar of the same events.
+    """
+    from checklists.calendar_file import keep_calendar
+
+    path = read_path(file, "file")
+    with session.books() as books:
+        found = renewals(read_catalogue_of(books), read_answers(books), books.today)
+        if not found:
+            raise NotPossible(
+                "Nothing runs out or comes round yet.",
+                "Record what you were told with «twopurse setup answer».",
+                "file",
+            )
+        workshop = f"{books.settings.name}\n{books.settings.begun_on}"
+        replaced = keep_calendar(path, calendar_of(found, workshop, books.clock.now))
+        coming = next_renewal(found, books.today)
+        data = {
+            "file": str(path),
+            "replaced": replaced,
+            "events": [_event(each, workshop) for each in found],
+            "next": _event(coming, workshop) if coming else None,
+        }
+        lines = [f"{each.on}  {each.title}" for each in found if not each.is_cancelled]
+        return Answer(data, [*lines, f"Written to {path}{', in place of the one before' if replaced else ''}."])
+
+
+def _event(renewal: Renewal, workshop: str) -> dict[str, Any]:
+    return {
+        "item": renewal.item.id,
+        "title": renewal.title,
+        "what": renewal.what,
+        "date": renewal.on.isoformat(),
+        "rule": renewal.rule,
+        "uid": uid_of(renewal, workshop),
+        "cancelled": renewal.is_cancelled,
+    }
 
 
 def _finding(finding: Finding) -> dict[str, Any]:
@@ -72,4 +120,4 @@ def _not_told(rule: NotTold) -> dict[str, Any]:
     return {"rule": rule.rule, "item": rule.item, "ask": rule.ask, "does_not_apply": rule.does_not_apply}
 
 
-COMMANDS = (fit,)
+COMMANDS = (fit, calendar)

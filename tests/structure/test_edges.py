@@ -20,8 +20,8 @@ READS_THE_CLOCK = {
     "datetime": {"now", "utcnow", "today"},
     "time": {"time", "time_ns", "localtime", "gmtime", "ctime", "asctime"},
 }
-# ofxtools 331 ms, textual 230, reportlab 130, holidays 72: they come with the act that needs them.
-HEAVY_PACKAGES = ("holidays", "numpy", "ofxtools", "reportlab", "textual", "xlsxwriter")
+# ofxtools 331 ms, icalendar 324, textual 230, reportlab 130, holidays 72: they come with the act that needs them.
+HEAVY_PACKAGES = ("holidays", "icalendar", "numpy", "ofxtools", "reportlab", "textual", "xlsxwriter")
 
 
 def test_only_the_edge_of_the_command_line_reads_the_clock() -> None:
