@@ -67,4 +67,33 @@ def list_certificates(session: Session) -> Answer:
         return Answer({"certificates": certificates}, [*(lines or ["No certificate was sold yet."]), UNUSED])
 
 
+@gift.command("show")
+@click.argument("code", metavar="NO")
+@answers
+def show(session: Session, code: str) -> Answer:
+    """What is left on one certificate, and where it was used.
+
+    NO is its number, such as G-1001-05.
+    """
+    from ledger.jobs.gift_certificates import UNUSED, certificate_of, read_movements
+
+    with session.books() as books:
+        amount, found = amount_in(books.currency), certificate_of(books, code)
+        movements = [
+            {"date": each.on.isoformat(), "entry": each.entry, "job": each.job, "amount": amount(each.cents)}
+            for each in read_movements(books, found)
+        ]
+        data = {
+            "certificate": found.code,
+            "sold_on": found.sold_on.isoformat(),
+            "amount": amount(found.sold_cents),
+            "left": amount(found.left_cents),
+            "who": found.holder,
+            "movements": movements,
+        }
+        lines = [f"{found.code}: {data['left']} left of {data['amount']}."]
+        lines += [f"  {each['date']}  entry {each['entry']}  {each['amount']:>10}" for each in movements]
+        return Answer(data, [*lines, UNUSED])
+
+
 COMMANDS = (gift,)

@@ -7,8 +7,9 @@ certificate. What becomes of one that is never used, state law decides.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
+from itertools import accumulate
 
 from ledger.books.books import Books
 from ledger.books.parties import read_party
@@ -31,6 +32,16 @@ class GiftCertificate:
     sold_cents: int
     left_cents: int
     holder: str | None
+
+
+@dataclass(frozen=True)
+class GiftMovement:
+    """cents: above zero what was sold, below zero what was used. job: on which it was used."""
+
+    on: date
+    entry: int
+    job: int | None
+    cents: int
 
 
 def code_of(number: int) -> str:
@@ -64,29 +75,44 @@ def use_certificate(write: Writing, certificate: GiftCertificate, entry: int, ce
 
 def certificate_to_use(books: Books, text: str) -> GiftCertificate:
     """The certificate of a code, with something left on it. Raises NotUnderstood, NotFound, NotPossible."""
+    found = certificate_of(books, text)
+    # What was used on a later day cannot be used again on an earlier one.
+    running = accumulate((each.cents for each in _movements(books, found.id) if each.on > books.today), initial=0)
+    usable = found.left_cents + min(running)
+    if usable <= 0:
+        raise NotPossible(
+            f"Gift certificate {found.code} over {plain_amount(found.sold_cents, books.currency)} is used up.",
+            "Take another way of paying.",
+            "gift",
+        )
+    return replace(found, left_cents=usable)
+
+
+def certificate_of(books: Books, text: str) -> GiftCertificate:
+    """The certificate of a code as it stands today, used up or not. Raises NotUnderstood, NotFound."""
     code = read_code(text)
     found = next((each for each in read_certificates(books) if each.code == code), None)
     if found is None:
         raise NotFound(
             f"There is no gift certificate {code}.", "See those that are out with «twopurse gift list».", "gift"
         )
-    if found.left_cents <= 0:
-        raise NotPossible(
-            f"Gift certificate {code} over {plain_amount(found.sold_cents, books.currency)} is used up.",
-            "Take another way of paying.",
-            "gift",
-        )
     return found
 
 
+def read_movements(books: Books, certificate: GiftCertificate) -> tuple[GiftMovement, ...]:
+    """Its sale and every use of it by today, the oldest first."""
+    return tuple(each for each in _movements(books, certificate.id) if each.on <= books.today)
+
+
 def read_certificates(books: Books) -> tuple[GiftCertificate, ...]:
-    """Every certificate sold by today, used up or not."""
+    """Every certificate sold by today whose sale stands, used up or not."""
     rows = books.rows(
-        "select gift_certificate.*, coalesce(sum(gift_movement.cents) filter (where gift_movement.entry = "
-        "gift_certificate.entry), 0) as sold, coalesce(sum(gift_movement.cents), 0) as remaining "
+        "select gift_certificate.*, sum(gift_movement.cents) filter (where gift_movement.entry = "
+        "gift_certificate.entry or entry.reverses = gift_certificate.entry) as sold, "
+        "sum(gift_movement.cents) as remaining "
         "from gift_certificate join gift_movement on gift_movement.certificate = gift_certificate.id "
         "join entry on entry.number = gift_movement.entry where entry.date <= ? "
-        "group by gift_certificate.id order by gift_certificate.id",
+        "group by gift_certificate.id having sold > 0 order by gift_certificate.id",
         (books.today.isoformat(),),
     )
     return tuple(
@@ -100,3 +126,12 @@ def read_certificates(books: Books) -> tuple[GiftCertificate, ...]:
         )
         for row in rows
     )
+
+
+def _movements(books: Books, certificate: int) -> tuple[GiftMovement, ...]:
+    rows = books.rows(
+        "select entry.date, entry.number, entry.job, gift_movement.cents from gift_movement "
+        "join entry on entry.number = gift_movement.entry where certificate = ? order by entry.date, entry.number",
+        (certificate,),
+    )
+    return tuple(GiftMovement(date.fromisoformat(row[0]), *row[1:]) for row in rows)
