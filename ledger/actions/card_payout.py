@@ -1,4 +1,7 @@
-"""A payout of the card company: it covers the payments of some days, and what it is short of them is its fee."""
+"""A payout of the card company: it covers the payments of some days, and what it is short of them is its fee.
+
+Where money went back by card and too little is on its way, the company takes it out of checking instead.
+"""
 
 from __future__ import annotations
 
@@ -16,10 +19,19 @@ from ledger.money import plain_amount
 
 @dataclass(frozen=True)
 class PayoutRequest:
-    """cents: what came into checking. through: the last day of the payments that it covers; None is every one."""
+    """cents: what came into checking. through: the last day of the payments that it covers; None is every one.
+
+    is_taken: the company took that much out of checking, for money that went back by card.
+    """
 
     cents: int
     through: date | None = None
+    is_taken: bool = False
+
+    @property
+    def came_in_cents(self) -> int:
+        """Below zero where it was taken."""
+        return -self.cents if self.is_taken else self.cents
 
 
 @dataclass(frozen=True)
@@ -34,23 +46,41 @@ class Payout:
 
 def preview(books: Books, request: PayoutRequest) -> Payout:
     """What a payout would cover. Raises NotPossible where nothing is on its way, or less than came."""
-    covered = card_money(books, request.through or books.today)
+    covered = card_money(books, min(request.through or books.today, books.today))
     expected = sum(each.cents for each in covered)
-    if request.cents > expected:
+    if not covered:
         raise NotPossible(
-            f"The card payments that are not paid out yet come to {plain_amount(expected, books.currency)}.",
-            "Check the amount and the days; money of another kind is no payout.",
+            "No card payment of these days is on its way.",
+            "A fee alone is entered with «twopurse spend», under card fees.",
             "amount",
         )
+    if request.came_in_cents > expected or (request.is_taken and expected >= 0):
+        raise _too_much(books, request, expected)
     accounts = read_accounts(books)
-    fee = expected - request.cents
+    fee = expected - request.came_in_cents
     lines = postings(
-        (accounts["checking"], request.cents),
+        (accounts["checking"], request.came_in_cents),
         (accounts["card_fees"], fee),
         (accounts["card_settlements"], -expected),
     )
-    draft = Draft(on=books.today, kind="payout", text=f"Card payout of {len(covered)} payments", postings=lines)
-    return Payout(covered, expected, fee, draft)
+    what = "Taken by the card company for" if request.is_taken else "Card payout of"
+    text = f"{what} {len(covered)} payment{'s' if len(covered) > 1 else ''}"
+    return Payout(covered, expected, fee, Draft(on=books.today, kind="payout", text=text, postings=lines))
+
+
+def _too_much(books: Books, request: PayoutRequest, expected: int) -> NotPossible:
+    shown = plain_amount(expected, books.currency)
+    if request.is_taken:
+        return NotPossible(
+            f"The card payments that are not paid out yet come to {shown}; less than that is not taken for them.",
+            "Check the amount and the days; a fee alone is entered with «twopurse spend», under card fees.",
+            "amount",
+        )
+    return NotPossible(
+        f"The card payments that are not paid out yet come to {shown}.",
+        "Check the amount and the days; money of another kind is no payout.",
+        "amount",
+    )
 
 
 def perform(books: Books, request: PayoutRequest) -> tuple[Payout, Sealed]:

@@ -12,7 +12,10 @@ from ledger.periods import parse_date
 
 @click.group("card", cls=Group)
 def card() -> None:
-    """Card payments: the gross is income, the fee an expense, the money comes later."""
+    """Card payments: income in full, the fee an expense.
+
+    The money comes later, with a payout.
+    """
 
 
 @card.command("list")
@@ -23,7 +26,7 @@ def list_open(session: Session) -> Answer:
 
     with session.books() as books:
         amount = amount_in(books.currency)
-        found = card_money(books, session.today)
+        found = card_money(books, session.today, session.today)
         open_payments = [
             {"payment": each.payment, "date": each.day.isoformat(), "job": each.job, "amount": amount(each.cents)}
             for each in found
@@ -38,23 +41,37 @@ def list_open(session: Session) -> Answer:
 @click.option("--through", metavar="DATE", help="The last day whose payments it covers; every one unless given.")
 @answers
 def payout(session: Session, amount: str, through: str | None) -> Answer:
+    return _settle(session, amount, through, is_taken=False)
+
+
+@card.command("taken")
+@click.argument("amount", metavar="AMOUNT")
+@click.option("--through", metavar="DATE", help="The last day whose payments it covers; every one unless given.")
+@answers
+def taken(session: Session, amount: str, through: str | None) -> Answer:
+    """The company takes charged-back money out of checking.
+
+    Where it went back by card after the payout, and too little is on its way to take it from.
+    """
+    return _settle(session, amount, through, is_taken=True)
+
+
+def _settle(session: Session, amount: str, through: str | None, *, is_taken: bool) -> Answer:
     from ledger.actions import card_payout
 
     with session.books() as books:
         last_day = parse_date(through, "through") if through is not None else None
-        request = card_payout.PayoutRequest(read_amount(amount, books.currency, "amount"), last_day)
-        done, sealed = card_payout.perform(books, request)
-        shown = amount_in(books.currency)
+        cents = read_amount(amount, books.currency, "amount")
+        done, sealed = card_payout.perform(books, card_payout.PayoutRequest(cents, last_day, is_taken))
+        shown, count = amount_in(books.currency), len(done.covered)
         data = {
             "entry": sealed.number,
-            "payments": len(done.covered),
+            "payments": count,
             "expected": shown(done.expected_cents),
             "fee": shown(done.fee_cents),
         }
-        said = (
-            f"Entry {sealed.number} covers {data['payments']} payments of {data['expected']}; the fee is {data['fee']}."
-        )
-        return Answer(data, [said])
+        covered = f"{count} payment{'s' if count > 1 else ''} of {data['expected']}"
+        return Answer(data, [f"Entry {sealed.number} covers {covered}; the fee is {data['fee']}."])
 
 
 COMMANDS = (card,)
