@@ -34,9 +34,14 @@ def preview(books: Books, request: GiveUpRequest) -> Debt:
 
 def perform(books: Books, request: GiveUpRequest) -> tuple[Job, Sealed]:
     """The job as it stands after, and the entry. Raises as `preview` does."""
+    return perform_and_tell(books, request)[:2]
+
+
+def perform_and_tell(books: Books, request: GiveUpRequest) -> tuple[Job, Sealed, Debt]:
+    """The same, with what was given up."""
     why = read_text(request.why, "why", limit=300)
     with books.writing() as write:
         debt = preview(books, request)
         sealed = seal(books, write, settle_write_off(debt, read_accounts(books), why, books.today))
         owe(books, write, sealed.number, debt.job, Owed(-debt.charge_cents, -debt.tax_cents))
-        return read_job(books, debt.job), sealed
+        return read_job(books, debt.job), sealed, debt

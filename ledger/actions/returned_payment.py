@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import Sealed, seal
@@ -9,7 +11,7 @@ from ledger.jobs.after_sale import read_payment_to_undo
 from ledger.jobs.job import Job
 from ledger.jobs.owed import Owed, owe
 from ledger.jobs.records import read_job, read_job_to_act
-from ledger.jobs.returned import Returned, ReturnedFacts, ReturnedRequest, settle
+from ledger.jobs.returned import PaidBefore, Returned, ReturnedFacts, ReturnedRequest, settle
 from ledger.taxes.certificates import newest_certificate
 from ledger.taxes.rules import rules_on
 
@@ -19,12 +21,29 @@ def preview(books: Books, request: ReturnedRequest) -> Returned:
     return settle(_facts(books, request), request, books.today)
 
 
+@dataclass(frozen=True)
+class CameBack:
+    """job: as it stands after. entry undoes the payment, charge_entry charges the customer where she is charged."""
+
+    job: Job
+    paid: PaidBefore
+    returned: Returned
+    entry: Sealed
+    charge_entry: Sealed | None
+
+
 def perform(books: Books, request: ReturnedRequest) -> tuple[Job, Sealed]:
     """The job as it stands after, and the entry that undoes the payment. Raises as `preview` does."""
+    done = perform_and_tell(books, request)
+    return done.job, done.entry
+
+
+def perform_and_tell(books: Books, request: ReturnedRequest) -> CameBack:
+    """Raises as `preview` does."""
     with books.writing() as write:
         facts = _facts(books, request)
         returned = settle(facts, request, books.today)
-        sealed = seal(books, write, returned.draft)
+        sealed, charged = seal(books, write, returned.draft), None
         write.add("returned_payment", entry=sealed.number, payment=facts.paid.payment)
         charge = min(facts.paid.charge_cents, facts.paid.owed_cents)
         owe(books, write, sealed.number, facts.job, Owed(charge, facts.paid.owed_cents - charge))
@@ -32,7 +51,7 @@ def perform(books: Books, request: ReturnedRequest) -> tuple[Job, Sealed]:
             charged = seal(books, write, returned.charge)
             base, tax = returned.charge_tax.base_cents, returned.charge_tax.tax_cents
             owe(books, write, charged.number, facts.job, Owed(base, tax))
-        return read_job(books, facts.job), sealed
+        return CameBack(read_job(books, facts.job), facts.paid, returned, sealed, charged)
 
 
 def _facts(books: Books, request: ReturnedRequest) -> ReturnedFacts:

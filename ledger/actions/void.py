@@ -9,7 +9,8 @@ from ledger.books.books import Books
 from ledger.books.entries import Sealed
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
-from ledger.jobs.records import read_job, read_job_to_act
+from ledger.jobs.records import add_event, read_job, read_job_to_act
+from ledger.text import read_text
 
 
 @dataclass(frozen=True)
@@ -29,3 +30,19 @@ def perform(books: Books, request: VoidRequest) -> tuple[Job, Sealed]:
         )
     sealed = reverse.perform(books, reverse.ReverseRequest(job.sale, request.why))
     return read_job(books, job.id), sealed
+
+
+def was_given_away(books: Books, job_number: int) -> bool:
+    """Whether the piece is gone and no money moved, so that there is no entry to mirror. Raises NotFound."""
+    job = read_job_to_act(books, job_number)
+    return job.status == "gone" and job.sale is None
+
+
+def undo_giving_away(books: Books, request: VoidRequest) -> Job:
+    """The job after the pickup of work given away was undone: the piece is here again. Raises NotFound, NotPossible."""
+    read_text(request.why, "why", limit=300)
+    with books.writing() as write:
+        if not was_given_away(books, request.job):
+            raise NotPossible(f"Job {request.job} was not given away.", "Its pickup is voided by its entry.", "job")
+        add_event(books, write, request.job, "pickup undone")
+        return read_job(books, request.job)

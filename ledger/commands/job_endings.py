@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 import click
 
 from ledger.actions.registry import act_of_verb
-from ledger.commands.job_answers import job_data, job_lines, read_wanted
+from ledger.books.books import Books
+from ledger.commands.job_answers import job_data, job_lines, read_wanted, unanswered_lines
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_number
 from ledger.jobs.payments import OWED, WAYS, How
+from ledger.jobs.records import read_job
 from ledger.jobs.retax import BORNE, Borne, RetaxRequest
 from ledger.money import read_amount
 from ledger.text import read_text
 
-_BORNE_HELP = "Who makes it good: owed by the customer or to her, the workshop, or handed over cash, check ..."
+if TYPE_CHECKING:
+    from ledger.actions.returned_payment import CameBack
+
+_BORNE_HELP = (
+    "Who makes it good: owed by the customer or off what she owes, the workshop, or by cash, check ... now."
+)
+KEPT = "Whether a deposit may be kept, the terms agreed at intake and state law decide."
+NO_DEDUCTION = "On the cash method what was never paid was no income, so ask your accountant before you take it off."
 _BACK_HELP = "How it goes back: cash, check, card, transfer, or owed to take it off what is still owed."
 
 
@@ -39,6 +48,7 @@ def refund(session: Session, number: int, amount: str | None, paid: str, tip: st
         )
         refunded, sale, sealed = act.perform(books, request)
         shown = amount_in(books.currency)
+        owed = read_job(books, number).owed_cents
         data: dict[str, Any] = {
             "entry": sealed.number,
             "refunds": sale,
@@ -47,15 +57,18 @@ def refund(session: Session, number: int, amount: str | None, paid: str, tip: st
             "charge": shown(refunded.charge_cents),
             "tax": shown(refunded.tax_cents),
             "tip": shown(refunded.tip_cents),
+            "owed": shown(owed),
         }
-        return Answer(data, [f"Entry {sealed.number} gives back {data['amount']}, of it {data['tax']} sales tax."])
+        lines = [f"Entry {sealed.number} gives back {data['amount']}, of it {data['tax']} sales tax."]
+        lines += [f"Still owed: {data['owed']}; --paid owed takes a refund off that."] if owed else []
+        return Answer(data, lines)
 
 
 @click.command("returned-check", cls=Command, help=act_of_verb("job returned-check").help)
 @click.argument("number", type=read_number, metavar="JOB")
 @click.option("--fee", metavar="AMOUNT", help="What the bank takes for it.")
 @click.option("--charge", metavar="AMOUNT", help="What the customer is charged for it, before any tax.")
-@click.option("--number", "reference", metavar="TEXT", help="The check's number, where there were several.")
+@click.option("--number", "reference", metavar="TEXT", help="The check's number; the last one unless given.")
 @click.option("--card", is_flag=True, help="It was a card payment that was charged back.")
 @answers
 def returned_check(
@@ -70,11 +83,39 @@ def returned_check(
             how="card" if card else "check",
             fee_cents=read_amount(fee, books.currency, "fee", zero=True) if fee is not None else 0,
             charge_cents=read_amount(charge, books.currency, "charge", zero=True) if charge is not None else 0,
-            number=reference,
+            number=read_text(reference, "number", limit=60) if reference is not None else None,
         )
-        job, sealed = returned_payment.perform(books, request)
-        data = job_data(books, job, sealed.number)
-        return Answer(data, [f"Entry {sealed.number}; job {number} owes {data['owed']} again."])
+        done = returned_payment.perform_and_tell(books, request)
+        data = job_data(books, done.job, done.entry.number) | _came_back(books, done)
+        return Answer(data, _came_back_lines(data))
+
+
+def _came_back(books: Books, done: CameBack) -> dict[str, Any]:
+    """What came back, what the customer is charged for it, and where else the same payment was booked."""
+    amount, charge_tax = amount_in(books.currency), done.returned.charge_tax
+    return {
+        "returned": {
+            "how": done.paid.how,
+            "number": done.paid.reference,
+            "amount": amount(done.paid.cents),
+            "paid_with": done.paid.entry,
+        },
+        "charge_entry": done.charge_entry.number if done.charge_entry is not None else None,
+        "charge": amount(charge_tax.base_cents if charge_tax is not None else 0),
+        "charge_tax": amount(charge_tax.tax_cents if charge_tax is not None else 0),
+        "charge_unanswered": list(charge_tax.unanswered) if charge_tax is not None else [],
+        "also_paid": list(done.paid.also_paid),
+    }
+
+
+def _came_back_lines(data: dict[str, Any]) -> list[str]:
+    back = data["returned"]
+    lines = [f"Entry {data['entry']} undoes {back['amount']}, paid with entry {back['paid_with']}."]
+    if data["charge_entry"] is not None:
+        lines.append(f"Entry {data['charge_entry']} charges {data['charge']} for it, tax {data['charge_tax']}.")
+    lines.append(f"Job {data['job']} owes {data['owed']} now.")
+    lines += [f"The same payment was for job {job}: undo it there too." for job in data["also_paid"]]
+    return [*lines, *unanswered_lines(data["charge_unanswered"])]
 
 
 @click.command("void", cls=Command, help=act_of_verb("job void").help)
@@ -85,9 +126,40 @@ def void(session: Session, number: int, why: str) -> Answer:
     from ledger.actions import void as act
 
     with session.books() as books:
-        job, sealed = act.perform(books, act.VoidRequest(number, why))
+        request = act.VoidRequest(number, why)
+        if act.was_given_away(books, number):
+            data = job_data(books, act.undo_giving_away(books, request))
+            return Answer(data, [f"Job {number} is {data['status']} again; no money had moved."])
+        job, sealed = act.perform(books, request)
         data = job_data(books, job, sealed.number)
         return Answer(data, [f"Entry {sealed.number} undoes the pickup; job {number} is {job.status} again."])
+
+
+@click.command("deposit-back", cls=Command, help=act_of_verb("job deposit-back").help)
+@click.argument("number", type=read_number, metavar="JOB")
+@click.argument("amount", required=False)
+@click.option(
+    "--paid",
+    type=click.Choice([*WAYS, "certificate"]),
+    default="check",
+    show_default=True,
+    help="How it goes back; certificate turns it into a gift certificate.",
+)
+@answers
+def deposit_back(session: Session, number: int, amount: str | None, paid: str) -> Answer:
+    from ledger.actions import hand_back
+
+    with session.books() as books:
+        cents = read_amount(amount, books.currency, "amount") if amount is not None else None
+        done = hand_back.perform(books, hand_back.HandBackRequest(number, cents, cast("hand_back.BackAs", paid)))
+        data = job_data(books, done.job, done.entry.number)
+        data |= {"amount": amount_in(books.currency)(done.cents), "certificate": done.certificate}
+        if done.certificate is not None:
+            from ledger.jobs.gift_certificates import UNUSED
+
+            said = f"{data['amount']} is now gift certificate {done.certificate}."
+            return Answer(data, [f"Entry {done.entry.number}: {said}", UNUSED])
+        return Answer(data, [f"Entry {done.entry.number}: {data['amount']} goes back by {paid}."])
 
 
 @click.command("call-off", cls=Command, help=act_of_verb("job call-off").help)
@@ -105,7 +177,12 @@ def call_off(session: Session, number: int, deposit: str | None, paid: str) -> A
         done = act.perform(books, request)
         data = {**job_data(books, done.job, done.entry.number if done.entry else None), "certificate": done.certificate}
         lines = [f"Job {number} is called off."]
-        lines += [f"Its deposit is now gift certificate {done.certificate}."] if done.certificate else []
+        if done.certificate:
+            from ledger.jobs.gift_certificates import UNUSED
+
+            lines += [f"Its deposit is now gift certificate {done.certificate}.", UNUSED]
+        if deposit == "kept" and done.entry is not None:
+            lines.append(KEPT)
         return Answer(data, lines)
 
 
@@ -115,14 +192,19 @@ def call_off(session: Session, number: int, deposit: str | None, paid: str) -> A
 @answers
 def write_off(session: Session, number: int, why: str) -> Answer:
     from ledger.actions import give_up
-    from ledger.taxes.rules import claims_bad_debt_tax
 
     with session.books() as books:
-        job, sealed = give_up.perform(books, give_up.GiveUpRequest(number, why))
-        data = job_data(books, job, sealed.number)
-        claimed = claims_bad_debt_tax(books)
-        said = "its tax is claimed back" if claimed else "its tax stays yours to pay: see «twopurse tax bad-debt»"
-        return Answer(data, [f"Entry {sealed.number} gives the debt up; {said}."])
+        job, sealed, debt = give_up.perform_and_tell(books, give_up.GiveUpRequest(number, why))
+        amount = amount_in(books.currency)
+        given_up = debt.charge_cents + debt.tax_cents
+        data = {**job_data(books, job, sealed.number), "amount": amount(given_up)}
+        data |= {"charge": amount(debt.charge_cents), "tax": amount(debt.tax_cents)}
+        data |= {"tax_claimed": amount(debt.claimed_cents)}
+        said = "its tax is claimed back" if debt.is_tax_claimed else "its tax stays yours to pay"
+        lines = [f"Entry {sealed.number} gives up {data['amount']}; {said}.", NO_DEDUCTION]
+        if debt.tax_cents and not debt.is_tax_claimed:
+            lines.append("Whether it may be claimed back your revenue office tells: «twopurse tax bad-debt».")
+        return Answer(data, lines)
 
 
 @click.command("retax", cls=Command, help=act_of_verb("job retax").help)
@@ -138,7 +220,8 @@ def retax(session: Session, number: int, why: str, borne: str) -> Answer:
         amount = amount_in(books.currency)
         data = {**job_data(books, job, sealed.number), "tax": amount(done.tax.tax_cents)}
         data["difference"] = amount(done.difference_cents)
-        return Answer(data, [f"Entry {sealed.number}: the tax is {data['tax']} now, by {data['difference']}."])
+        lines = [f"Entry {sealed.number}: the tax is {data['tax']} now, a difference of {data['difference']}."]
+        return Answer(data, [*lines, *unanswered_lines(list(done.tax.unanswered))])
 
 
 @click.command("add", cls=Command, help=act_of_verb("job add").help)
@@ -172,7 +255,7 @@ def notice(session: Session, number: int, how: str) -> Answer:
 @click.option("--days", type=click.IntRange(min=0), default=30, show_default=True, help="Ready for so long at least.")
 @answers
 def waiting(session: Session, days: int) -> Answer:
-    """Pieces that are ready and that nobody fetched, with the notices that went out."""
+    """Ready pieces that nobody fetched, with the notices sent."""
     from ledger.jobs.waiting import LAW_DECIDES, read_waiting
 
     with session.books() as books:
@@ -191,5 +274,5 @@ def waiting(session: Session, days: int) -> Answer:
         return Answer({"pieces": pieces}, [*(lines or ["No piece waits for so long."]), LAW_DECIDES])
 
 
-JOB_COMMANDS = (add, notice, waiting, returned_check, void, call_off, write_off, retax)
+JOB_COMMANDS = (add, notice, waiting, deposit_back, returned_check, void, call_off, write_off, retax)
 COMMANDS = (refund,)

@@ -24,7 +24,7 @@ _LINE_HELP = "From the price list; repeat it for each line. QTY where it is not 
 
 @click.group("job", cls=Group)
 def job() -> None:
-    """Jobs: the piece, the work, what is held for it and owed on it."""
+    """Jobs: the piece, the work, what is held and owed."""
 
 
 @job.command("new", help=act_of_verb("job new").help)
