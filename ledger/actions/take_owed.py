@@ -27,12 +27,13 @@ class OwedMoneyRequest:
 
 def shares(books: Books, request: OwedMoneyRequest) -> tuple[tuple[int, int], ...]:
     """Job and cents, the oldest debt first. Raises NotFound for a customer, NotPossible for more than is owed."""
-    owed = read_owed_jobs(books, customer_named(books, request.customer).id)
+    customer = customer_named(books, request.customer)
+    owed = read_owed_jobs(books, customer.id)
     total = sum(each.cents for each in owed)
     if request.cents > total:
         raise NotPossible(
-            f"{request.customer} owes {plain_amount(total, books.currency)} in all.",
-            "Take that much or less.",
+            f"{customer.name} owes {plain_amount(total, books.currency)} in all.",
+            "Take that much or less." if total else "There is nothing to pay.",
             "amount",
         )
     left, parts = request.cents, []
