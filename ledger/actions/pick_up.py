@@ -11,6 +11,7 @@ from ledger.books.books import Books
 from ledger.books.entries import Sealed, check_date, seal
 from ledger.books.transaction import Writing
 from ledger.jobs.gift_certificates import certificate_to_use, read_code, use_certificate
+from ledger.jobs.owed import Owed, owe
 from ledger.jobs.payments import Payment
 from ledger.jobs.pickup import PickupFacts, PickupRequest, Settlement, settle
 from ledger.jobs.printing import printed_receipt, receipts_folder
@@ -18,7 +19,7 @@ from ledger.jobs.receipts import Receipt, describe_receipt
 from ledger.jobs.records import add_event, read_job_to_act
 from ledger.jobs.shipments import add_shipment
 from ledger.taxes.certificates import newest_certificate
-from ledger.taxes.rules import rates_on, rules_at
+from ledger.taxes.rules import is_taxed_at_destination, rates_on, rules_at
 
 
 @dataclass(frozen=True)
@@ -61,7 +62,7 @@ def _book(books: Books, write: Writing, request: PickupRequest) -> tuple[Settlem
     sealed = seal(books, write, settlement.draft) if settlement.draft else None
     if sealed is not None:
         add_payments(write, sealed, job.id, list(settlement.paid.payments))
-        _add_beside(write, sealed, settlement, request)
+        _add_beside(books, write, sealed, settlement, request)
     if request.sending is not None:
         add_shipment(books, write, job.id, sealed.number if sealed else None, request.sending)
     add_event(books, write, job.id, "picked up", sealed.number if sealed else None)
@@ -69,14 +70,12 @@ def _book(books: Books, write: Writing, request: PickupRequest) -> tuple[Settlem
     return settlement, sealed, told
 
 
-def _add_beside(write: Writing, sealed: Sealed, settlement: Settlement, request: PickupRequest) -> None:
+def _add_beside(books: Books, write: Writing, sealed: Sealed, settlement: Settlement, request: PickupRequest) -> None:
     """What stands beside the entry: a deposit handed back, what stays owed, certificates used, goods taken for work."""
     job = settlement.job.id
     if request.deposit_back is not None and settlement.deposit_back_cents:
         add_payments(write, sealed, job, [Payment(request.deposit_back, -settlement.deposit_back_cents)])
-    if settlement.paid.owed_cents:
-        charge, tax = settlement.owed_charge_cents, settlement.owed_tax_cents
-        write.add("owed_part", entry=sealed.number, job=job, charge=charge, tax=tax)
+    owe(books, write, sealed.number, job, Owed(settlement.owed_charge_cents, settlement.owed_tax_cents))
     for used in settlement.gifts:
         use_certificate(write, used.certificate, sealed.number, used.cents)
     if request.barter is not None and settlement.barter_cents:
@@ -93,7 +92,9 @@ def _add_beside(write: Writing, sealed: Sealed, settlement: Settlement, request:
 def read_facts(books: Books, request: PickupRequest) -> PickupFacts:
     """What the books know of a job about to be picked up. Raises NotFound, NotPossible, NotUnderstood."""
     job = read_job_to_act(books, request.job)
-    place = request.sending.place if request.sending is not None else None
+    sending = request.sending
+    place = sending.place if sending is not None else None
+    by_destination = sending is not None and is_taxed_at_destination(books, books.today)
     codes = [read_code(each) for each in request.gifts]
     return PickupFacts(
         job=job,
@@ -103,4 +104,6 @@ def read_facts(books: Books, request: PickupRequest) -> PickupFacts:
         certificate=newest_certificate(books, job.customer.party.id),
         gifts=tuple(certificate_to_use(books, each) for each in dict.fromkeys(codes)),
         quoted_rates=rates_on(books, job.taken_on) if place is None else None,
+        is_place_missing=by_destination and place is None,
+        is_place_without_rates=by_destination and place is not None and not rates_on(books, books.today, place),
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from datetime import date
 from typing import Any, cast
 
 import click
@@ -11,7 +13,7 @@ from ledger.commands.manners import Answer, Group, Session, answers
 from ledger.money import plain_percent, read_percent
 from ledger.periods import parse_date
 from ledger.taxes import rules
-from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method
+from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method, Rate, percent_sum
 
 _SAID_OF = {"yes": "taxed", "no": "not taxed", "split": "taxed as far as the other lines are, by price,"}
 ASK = "Ask your state's revenue office; collect no tax before you hold a permit."
@@ -72,13 +74,18 @@ def class_answer(
 @tax.command("sourcing")
 @click.argument("sourcing", type=click.Choice(["origin", "destination"]))
 @click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
+@click.option("--from", "from_day", metavar="DATE", help="The first day on which it holds; today unless given.")
 @answers
-def sourcing(session: Session, sourcing: str, asked: str) -> Answer:
-    """Where your state taxes what you send: at your place, or where it arrives."""
+def sourcing(session: Session, sourcing: str, asked: str, from_day: str | None) -> Answer:
+    """Where your state taxes what you send: here, or there.
+
+    The origin is your place. The destination is where a piece arrives: enter the rates there with «tax rate --place».
+    """
     with session.books() as books:
+        start = parse_date(from_day, "from") if from_day is not None else None
         with books.writing() as write:
-            rules.choose_sourcing(books, write, sourcing, asked)
-        return _in_force(books, [f"What is sent is taxed by its {sourcing}."])
+            rules.choose_sourcing(books, write, sourcing, asked, start)
+        return _in_force(books, [f"What is sent is taxed by its {sourcing} from {start or session.today}."])
 
 
 @tax.command("bad-debt")
@@ -86,7 +93,7 @@ def sourcing(session: Session, sourcing: str, asked: str) -> Answer:
 @click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
 @answers
 def bad_debt(session: Session, claimed: str, asked: str) -> Answer:
-    """Whether the tax of a debt that is given up may be claimed back."""
+    """Whether the tax of a debt given up may be claimed back."""
     with session.books() as books:
         with books.writing() as write:
             rules.answer_bad_debts(books, write, claimed == "yes", asked)
@@ -123,28 +130,48 @@ def period(session: Session, frequency: str, due_day: int) -> Answer:
 def _in_force(books: Books, lines: list[str]) -> Answer:
     today = books.today
     standing = rules.rules_on(books, today)
-    rates = [
-        {"name": each.jurisdiction, "level": each.level, "percent": plain_percent(each.percent)}
-        for each in standing.rates
-    ]
-    total = plain_percent(sum((each.percent for each in standing.rates), start=read_percent("0")))
     known = sorted({*SHIPPED_CLASSES, *standing.answers}, key=lambda name: (name not in SHIPPED_CLASSES, name))
-    classes: list[dict[str, Any]] = [{"class": name, "taxed": standing.answers.get(name)} for name in known]
-    data = {
-        "rates": rates,
-        "percent": total,
+    classes: list[dict[str, Any]] = [
+        {"class": name, "taxed": standing.answers.get(name), "rule": "split" if name in standing.split else None}
+        for name in known
+    ]
+    places = [{"place": each, **_rates(rules.rates_on(books, today, each))} for each in _places(books)]
+    data: dict[str, Any] = {
+        **_rates(standing.rates),
         "classes": classes,
         "method": standing.method,
         "period": rules.filing_frequency(books, today),
         "due_day": rules.filing_due_day(books, today),
+        "sourcing": "destination" if rules.is_taxed_at_destination(books, today) else "origin",
+        "places": places,
+        "bad_debt_tax_claimed": rules.bad_debt_answer(books, today),
     }
+    return Answer(data, [*lines, *_in_force_lines(data, today)])
+
+
+def _places(books: Books) -> tuple[str, ...]:
+    return rules.places_with_rates(books, books.today)
+
+
+def _rates(standing: Sequence[Rate]) -> dict[str, Any]:
+    rates = [
+        {"name": each.jurisdiction, "level": each.level, "percent": plain_percent(each.percent)} for each in standing
+    ]
+    return {"rates": rates, "percent": plain_percent(percent_sum(standing))}
+
+
+def _in_force_lines(data: dict[str, Any], today: date) -> list[str]:
     said = {True: "taxed", False: "not taxed", None: "not answered yet"}
-    lines = [*lines, f"In force on {today}: {total} % in all, worked out per {standing.method}."]
-    lines += [f"  {each['name']} ({each['level']}) {each['percent']} %" for each in rates]
-    lines += [f"  {each['class']}: {said[each['taxed']]}" for each in classes]
-    if any(each["taxed"] is None for each in classes):
-        lines.append(ASK)
-    return Answer(data, lines)
+    lines = [f"In force on {today}: {data['percent']} % in all, worked out per {data['method']}."]
+    lines += [f"  {each['name']} ({each['level']}) {each['percent']} %" for each in data["rates"]]
+    for place in data["places"]:
+        lines.append(f"Sent to {place['place']}: {place['percent']} % in all.")
+        lines += [f"  {each['name']} ({each['level']}) {each['percent']} %" for each in place["rates"]]
+    lines += [
+        f"  {each['class']}: {'taxed as the other lines are, by price' if each['rule'] else said[each['taxed']]}"
+        for each in data["classes"]
+    ]
+    return [*lines, ASK] if any(each["taxed"] is None for each in data["classes"]) else lines
 
 
 COMMANDS = (tax,)

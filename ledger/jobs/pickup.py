@@ -78,7 +78,8 @@ class PickupRequest:
 class PickupFacts:
     """What the books know. certificate: the customer's newest one, valid or not. gifts: the certificates to be used.
 
-    quoted_rates: what was in force when the job was taken in.
+    quoted_rates: what was in force when the job was taken in. is_place_missing: her state taxes what is sent where it
+    arrives, and no place was said. is_place_without_rates: no rate is entered for the place that was said.
     """
 
     job: Job
@@ -88,6 +89,8 @@ class PickupFacts:
     certificate: Certificate | None = None
     gifts: tuple[GiftCertificate, ...] = ()
     quoted_rates: tuple[Rate, ...] | None = None
+    is_place_missing: bool = False
+    is_place_without_rates: bool = False
 
 
 @dataclass(frozen=True)
@@ -297,11 +300,25 @@ def _warnings(facts: PickupFacts, request: PickupRequest, slip: Slip, exempt: bo
     if slip.charge_cents == 0 and slip.subtotal_cents:
         said.append(
             "Work given away is no income. Its materials stay an expense; the value of your own time is no deduction "
-            "(IRS Publication 526, from memory)."
+            "(IRS Publication 526, «Contributions You Can't Deduct»)."
         )
     if request.barter is not None:
         said.append("Barter is income at the fair value of what you get (IRS Publication 525): ask your accountant.")
-    return tuple(said)
+    return (*said, *_of_the_place(facts, request))
+
+
+def _of_the_place(facts: PickupFacts, request: PickupRequest) -> tuple[str, ...]:
+    """Where a piece that is sent is taxed, if something is missing for it."""
+    if facts.is_place_missing:
+        return (
+            "Your state taxes what is sent where it arrives: without --place the rates of your own place were taken.",
+        )
+    if facts.is_place_without_rates and request.sending is not None:
+        return (
+            f"No rate is entered for «{request.sending.place}», so no tax was taken. Ask the revenue office whether "
+            "you have to register there.",
+        )
+    return ()
 
 
 def _said(status: str) -> str:

@@ -34,10 +34,15 @@ def rules_at(books: Books, day: date, place: str | None) -> TaxRules:
     rates she is not registered, and nothing is taxed.
     """
     here = rules_on(books, day)
-    if place is None or chosen(books, SOURCING, day) != "destination":
+    if place is None or not is_taxed_at_destination(books, day):
         return here
     rates = rates_on(books, day, place)
     return TaxRules(rates, here.answers if rates else dict.fromkeys(here.answers, False), here.method, here.split)
+
+
+def is_taxed_at_destination(books: Books, day: date) -> bool:
+    """Whether her state taxes what is sent where it arrives; until she asked, it does not."""
+    return chosen(books, SOURCING, day) == "destination"
 
 
 def rates_on(books: Books, day: date, place: str | None = None) -> tuple[Rate, ...]:
@@ -69,7 +74,7 @@ def add_rate(
 ) -> None:
     """A jurisdiction's rate from a day on, at her own place or at one that pieces are sent to.
 
-    Raises NotPossible where it overlaps one or a sale has used it already.
+    Raises NotPossible where it overlaps one, a sale has used it already, or its name levies at another place.
     """
     kept = read_name(name, "name")
     if until_date is not None and until_date < from_date:
@@ -80,6 +85,7 @@ def add_rate(
             f"«{kept}» is in the books as a {found['level']} rate.", "Leave --level out, or use another name.", "level"
         )
     if found is not None:
+        _check_place(books, found["id"], kept, place)
         _check_overlap(books, found["id"], kept, from_date, until_date)
     jurisdiction = found["id"] if found else _add_jurisdiction(write, kept, level or _level_from_name(kept), place)
     write.add(
@@ -192,9 +198,9 @@ def _filing_period(books: Books, day: date) -> Period:
     return filing_period_holding(day, filing_frequency(books, day) or "quarterly")
 
 
-def choose_sourcing(books: Books, write: Writing, sourcing: str, asked: str) -> None:
+def choose_sourcing(books: Books, write: Writing, sourcing: str, asked: str, from_date: date | None = None) -> None:
     """Where her state taxes what is sent: at her own place (origin) or where it arrives (destination)."""
-    choose(write, SOURCING, sourcing, books.today, books.today, read_text(asked, "asked"))
+    choose(write, SOURCING, sourcing, from_date or books.today, books.today, read_text(asked, "asked"))
 
 
 def answer_bad_debts(books: Books, write: Writing, claimed: bool, asked: str) -> None:
@@ -202,9 +208,15 @@ def answer_bad_debts(books: Books, write: Writing, claimed: bool, asked: str) ->
     choose(write, _BAD_DEBTS, "yes" if claimed else "no", books.today, books.today, read_text(asked, "asked"))
 
 
+def bad_debt_answer(books: Books, day: date) -> bool | None:
+    """Whether her state lets her claim the tax of a balance written off; None until she asked."""
+    answer = chosen(books, _BAD_DEBTS, day)
+    return None if answer is None else answer == "yes"
+
+
 def claims_bad_debt_tax(books: Books) -> bool:
     """Whether her state lets her claim the tax of a balance written off; until she asked, it does not."""
-    return chosen(books, _BAD_DEBTS, books.today) == "yes"
+    return bad_debt_answer(books, books.today) is True
 
 
 def _add_jurisdiction(write: Writing, name: str, level: Level, place: str | None) -> int:
@@ -213,6 +225,30 @@ def _add_jurisdiction(write: Writing, name: str, level: Level, place: str | None
         kept = read_name(place, "place")
         write.add("jurisdiction_place", jurisdiction=jurisdiction, place=kept, place_key=name_key(kept))
     return jurisdiction
+
+
+def _check_place(books: Books, jurisdiction: int, name: str, place: str | None) -> None:
+    """A jurisdiction levies at one place: her own, or one that pieces are sent to."""
+    row = books.row("select place, place_key from jurisdiction_place where jurisdiction = ?", (jurisdiction,))
+    if (row["place_key"] if row else None) == (name_key(place) if place is not None else None):
+        return
+    if row is None:
+        raise NotPossible(
+            f"«{name}» levies at your own place.",
+            f"Give the other a name of its own, such as «{name}, {place}».",
+            "name",
+        )
+    raise NotPossible(
+        f"«{name}» levies at {row['place']}.",
+        f"Say --place for it, or give it a name of its own: «{name}, here».",
+        "place",
+    )
+
+
+def places_with_rates(books: Books, day: date) -> tuple[str, ...]:
+    """The places beside her own for which a rate is in force that day, in the order in which they were entered."""
+    rows = books.rows("select place, min(id) from jurisdiction_place group by place_key order by min(id)")
+    return tuple(row["place"] for row in rows if rates_on(books, day, row["place"]))
 
 
 def _level_from_name(name: str) -> Level:

@@ -36,7 +36,8 @@ class Rate:
 class TaxRules:
     """What holds on the day of a sale. answers: class to taxed or not, for the classes that she has an answer on.
 
-    split: classes such as delivery that are taxed as far as the other lines are, by price.
+    split: classes such as delivery that are taxed as far as the other lines are, by price. Alone on a slip they are
+    taxed.
     """
 
     rates: tuple[Rate, ...]
@@ -123,21 +124,20 @@ def tax_on(charges: Sequence[Charge], rules: TaxRules, *, exempt: bool = False) 
 
 
 def _treated(charges: Sequence[Charge], rules: TaxRules, exempt: bool) -> list[TreatedCharge]:
-    """Every charge with its treatment; one of a split class as two, the taxed part first."""
-    whole = [each for each in charges if each.class_name not in rules.split]
-    taxed_cents = sum(each.cents for each in whole if _treatment(each, rules, exempt) == "taxed")
-    all_cents = sum(each.cents for each in whole)
+    """Every charge with its treatment; one of a split class in as many parts as the other lines have treatments."""
+    treatments = [_treatment(each, rules, exempt) for each in charges]
+    shares: dict[Treatment, int] = {"taxed": 0, "unanswered": 0, "not taxed": 0}
+    for each, treatment in zip(charges, treatments, strict=True):
+        if each.class_name not in rules.split and treatment in shares:
+            shares[treatment] += each.cents
     treated = []
-    for place, each in enumerate(charges):
-        treatment = _treatment(each, rules, exempt)
-        if each.class_name in rules.split and treatment == "taxed" and all_cents:
-            part = round_half_up(Fraction(each.cents * taxed_cents, all_cents))
-            rest = replace(each, cents=each.cents - part)
-            treated.append(TreatedCharge(replace(each, cents=part), "taxed", part, place))
-            treated.append(TreatedCharge(rest, "not taxed", rest.cents, place))
-        else:
-            treated.append(TreatedCharge(each, treatment, each.cents, place))
-    return [each for each in treated if each.charge.cents or each.charge.cents == charges[each.place].cents]
+    for place, (each, treatment) in enumerate(zip(charges, treatments, strict=True)):
+        parts = {treatment: each.cents}
+        if each.class_name in rules.split and treatment == "taxed" and each.cents and any(shares.values()):
+            split = split_in_proportion(each.cents, list(shares.values()))
+            parts = {of: cents for of, cents in zip(shares, split, strict=True) if cents}
+        treated += [TreatedCharge(replace(each, cents=cents), of, cents, place) for of, cents in parts.items()]
+    return treated
 
 
 def _treatment(charge: Charge, rules: TaxRules, exempt: bool) -> Treatment:
