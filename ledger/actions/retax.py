@@ -57,8 +57,7 @@ def perform(books: Books, request: RetaxRequest) -> tuple[Job, Retaxed, Sealed]:
 def _facts(books: Books, job: Job, sale: StandingSale) -> RetaxFacts:
     """What held on the day of the sale, where the piece was taken or sent to."""
     sold_on = read_entry(books, sale.entry).on
-    then = replace(books, clock=replace(books.clock, today=sold_on))
-    certificate = newest_certificate(then, job.customer.party.id)
+    certificate = newest_certificate(books, job.customer.party.id, sold_on)
     is_exempt = certificate is not None and certificate.is_valid(sold_on)
     sending = read_shipment(books, job.id)
     return RetaxFacts(

@@ -71,8 +71,12 @@ def attach(
     entry: int | None = None,
     job: int | None = None,
     item: str | None = None,
+    certificate: int | None = None,
 ) -> str:
-    """Keep a document with an entry, a job or an item of the set-up list; its digest. The name is a label only."""
+    """Keep a document with an entry, a job, a customer's certificate or an item of the set-up list; its digest.
+
+    The name is a label only.
+    """
     digest = hashlib.sha256(content).hexdigest()
     write.add_document(books.folder / DOCUMENTS / digest, content)
     write.add(
@@ -83,6 +87,7 @@ def attach(
         entry=entry,
         job=job,
         item=item,
+        certificate=certificate,
         at=books.today.isoformat(),
     )
     return digest
