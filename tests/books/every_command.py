@@ -60,9 +60,15 @@ WRITING = {
     "mileage add": 'mileage add 12.5 --where Mill --why "backing"',
     "mileage strike": "mileage strike 1",
     "setup answer": 'setup answer second_medium yes --asked "town hall"',
+    "setup add": 'setup add "A chair" --stage 1',
+    "setup reword": 'setup reword power --title "The socket"',
+    "setup move": "setup move power --first",
+    "setup hide": "setup hide power",
+    "setup show-again": "setup show-again structure",
+    "setup seen": "setup seen",
 }
 # What has to be done first.
-BEFORE = {"job void": "pickup 4 --paid cash"}
+BEFORE = {"job void": "pickup 4 --paid cash", "setup show-again": "setup hide structure"}
 LOOKING = {
     "chart": "chart",
     "entries": "entries",
@@ -72,6 +78,7 @@ LOOKING = {
     "quarter": "quarter 2026-Q1",
     "setup list": "setup list",
     "setup show": "setup show second_medium",
+    "setup print": "setup print",
     "bill list": "bill list",
     "card list": "card list",
     "category list": "category list",

@@ -13,10 +13,12 @@ TAKE_LONG = ("textual", "babel", "reportlab", "sqlite_utils", "holidays", "dateu
 # Currencies and locales come from Babel; what is printed for a customer has her dates and amounts, and a PDF; when an
 # item of the set-up list comes round again is counted in months.
 PRINTED = {"babel", "reportlab"}
+SETUP = ("list", "show", "answer", "fit", "add", "reword", "move", "hide", "show-again")
 NEEDS = {
     "new": {"babel"},
     **dict.fromkeys(("pickup", "quote", "receipt"), PRINTED),
-    **dict.fromkeys(("setup list", "setup show", "setup answer"), {"dateutil"}),
+    **dict.fromkeys((f"setup {word}" for word in SETUP), {"dateutil"}),
+    "setup print": {"dateutil", *PRINTED},
 }
 
 WATCH = """
