@@ -8,7 +8,7 @@ import click
 
 from checklists.fit import Care, Finding
 from checklists.home_records import NotTold, read_not_told
-from checklists.records import read_answers, read_catalogue_of
+from checklists.records import read_answers, read_catalogue_of, read_standings
 from checklists.renewals import Renewal, calendar_of, next_renewal, renewals, uid_of
 from ledger.books.books import Books
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, day_or_none, read_path
@@ -73,6 +73,40 @@ def calendar(session: Session, file: str) -> Answer:
         return Answer(data, [*lines, f"Written to {path}{', in place of the one before' if replaced else ''}."])
 
 
+@click.command("call-sheet", cls=Command)
+@click.argument("office")
+@click.option("--to", metavar="FOLDER", help="The folder for the two files, where it is not the receipts folder.")
+@answers
+def print_call_sheet(session: Session, office: str, to: str | None) -> Answer:
+    """Print what to ask one office, with room for its answers.
+
+    As PDF and as text, on one page where the questions fit on one. OFFICE is named as the list names it, or by an item
+    that asks it.
+    """
+    from checklists.call_sheet import WIDTH, call_sheet, office_of, open_questions
+    from ledger.jobs.printing import Printed, keep_in, receipts_folder
+    from ledger.paper.fonts import ShippedLetters
+    from ledger.paper.locales import LocalForms
+    from ledger.paper.pages import set_pages
+    from ledger.paper.pdf import sheet_pdf
+    from ledger.paper.plain import sheet_text
+
+    with session.books() as books:
+        wanted = office_of(read_catalogue_of(books), office)
+        call = open_questions(books.settings.name, books.today, wanted, read_standings(books))
+        forms = LocalForms(books.settings.locale, books.currency)
+        paper, letters = forms.paper(), ShippedLetters()
+        sheet = call_sheet(call, forms, lambda each: len(set_pages(each, paper, letters)))
+        folder = read_path(to, "to") if to is not None else receipts_folder(books)
+        printed = Printed(call.name, sheet_pdf(sheet, paper), sheet_text(sheet, WIDTH))
+        keep_in(folder, printed)
+        pdf, text = str(printed.pdf_in(folder)), str(printed.text_in(folder))
+        items = [{"id": each.id, "questions": list(each.item.questions)} for each in call.items if each.item]
+        data = {"office": wanted, "items": items, "questions": len(call.questions), "pdf": pdf, "text": text}
+        lines = [*printed.text.splitlines(), "", f"For paper: {pdf}", f"As text: {text}"]
+        return Answer(data, lines)
+
+
 def _event(renewal: Renewal, workshop: str) -> dict[str, Any]:
     return {
         "item": renewal.item.id,
@@ -120,4 +154,4 @@ def _not_told(rule: NotTold) -> dict[str, Any]:
     return {"rule": rule.rule, "item": rule.item, "ask": rule.ask, "does_not_apply": rule.does_not_apply}
 
 
-COMMANDS = (fit, calendar)
+COMMANDS = (fit, print_call_sheet, calendar)

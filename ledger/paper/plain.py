@@ -5,7 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import zip_longest
 
-from ledger.paper.sheet import Block, Facts, Heading, Notes, Row, Sheet, Signatures, Table, Title, Total, Totals
+from ledger.paper.sheet import (
+    Block,
+    Facts,
+    Heading,
+    Notes,
+    Questions,
+    Row,
+    Sheet,
+    Signatures,
+    Table,
+    Title,
+    Total,
+    Totals,
+)
 from ledger.paper.wrapping import share_width, terminal_columns, wrap
 from ledger.text import shown
 
@@ -42,6 +55,8 @@ def _block(block: Block, width: int) -> list[str]:
             return [line for text in block.texts for line in _wrapped(text, width)]
         case Signatures():
             return [line for label in block.labels for line in ("", *_apart(label, "_" * (width - 16), width))]
+        case Questions():
+            return [*_wrapped(block.heading, width), *(line for text in block.texts for line in _question(text, width))]
 
 
 def _facts(facts: Facts, width: int) -> list[str]:
@@ -96,6 +111,11 @@ def _apart(left: str, right: str, width: int) -> list[str]:
         return [*_wrapped(left, width), *(_right(line, width) for line in _wrapped(right, width))]
     lines = _wrapped(left, room)
     return [*lines[:-1], (_left(lines[-1], room + 1) + right).rstrip()]
+
+
+def _question(text: str, width: int) -> list[str]:
+    """A question, and under it a line to write the answer on."""
+    return [*_indented([text], width), "", _INDENT + "_" * (width - len(_INDENT))]
 
 
 def _indented(texts: Iterable[str], width: int) -> list[str]:

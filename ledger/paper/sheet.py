@@ -80,7 +80,20 @@ class Signatures:
     labels: tuple[str, ...]
 
 
-Block = Title | Facts | Heading | Table | Totals | Notes | Signatures
+@dataclass(frozen=True)
+class Questions:
+    """Questions to be put to somebody, each with room beside it to write the answer.
+
+    size: that of the letters. room: the least height of the room for an answer. Both in points.
+    """
+
+    heading: str
+    texts: tuple[str, ...]
+    size: float = 9.0
+    room: float = 30.0
+
+
+Block = Title | Facts | Heading | Table | Totals | Notes | Signatures | Questions
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,20 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from ledger.paper.plain import WIDTH, sheet_text
-from ledger.paper.sheet import Column, Facts, Heading, Notes, Row, Sheet, Signatures, Table, Title, Total, Totals
+from ledger.paper.sheet import (
+    Column,
+    Facts,
+    Heading,
+    Notes,
+    Questions,
+    Row,
+    Sheet,
+    Signatures,
+    Table,
+    Title,
+    Total,
+    Totals,
+)
 from ledger.paper.wrapping import terminal_columns
 
 
@@ -32,6 +45,7 @@ def sheet_of(word: str) -> Sheet:
             Totals((Total(word, "$12.00", (word,)), Total("Total", "$12.00", is_sum=True))),
             Notes((word, "Thank you.")),
             Signatures((word, "Date")),
+            Questions(word, (word, "What does it cost?")),
         ),
         word,
         "0123456789ab",
@@ -69,6 +83,14 @@ def test_a_sheet_is_set_line_by_line() -> None:
         "Log cabin       ________________________________",
         "",
         "Date            ________________________________",
+        "-" * 48,
+        "Log cabin",
+        "  Log cabin",
+        "",
+        "  " + "_" * 46,
+        "  What does it cost?",
+        "",
+        "  " + "_" * 46,
         "-" * 48,
         "Log cabin                           0123456789ab",
     ]
