@@ -20,9 +20,13 @@ class CardCompany:
 
     told_from: date
 
+    def tells_fees(self, books: Books) -> bool:
+        """Whether the fee is known on the day of a payment."""
+        return books.today >= self.told_from
+
     def fee_told(self, books: Books, amount_cents: int) -> int:
         """What is known of the fee on the day of the payment, in cents."""
-        return fee_on(amount_cents) if books.today >= self.told_from else 0
+        return fee_on(amount_cents) if self.tells_fees(books) else 0
 
     def pay_out(self, books: Books) -> None:
         """The payments up to yesterday, less the fees that were not told; nothing while chargebacks outweigh them."""

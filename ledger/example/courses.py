@@ -11,7 +11,7 @@ from typing import Literal
 from ledger.actions import move_job, pick_up, take_in, take_money, void
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
-from ledger.example.card_company import CardCompany
+from ledger.example.card_company import CardCompany, fee_on
 from ledger.example.diary import Act, Diary
 from ledger.example.gifts import code_of_holder
 from ledger.example.people import telephone_of
@@ -171,12 +171,17 @@ class Course:
             sending=self.plan.sending,
         )
         ways = [part.how for part in paying.parts]
-        if "card" not in ways and ways != ["cash"]:
-            return request
-        payments = {each.how: each.cents for each in pick_up.preview(books, request).paid.payments}
-        if "card" in payments:
-            return replace(request, fee_cents=self.company.fee_told(books, payments["card"]))
-        return replace(request, tendered_cents=-(-payments["cash"] // _NOTE_CENTS) * _NOTE_CENTS)
+        if "card" in ways and self.company.tells_fees(books):
+            return replace(request, fee_cents=fee_on(_due(books, request, "card")))
+        # The notes handed over stand on the receipt alone.
+        if ways == ["cash"] and self.plan.printed:
+            return replace(request, tendered_cents=-(-_due(books, request, "cash") // _NOTE_CENTS) * _NOTE_CENTS)
+        return request
+
+
+def _due(books: Books, request: PickupRequest, how: How) -> int:
+    """What of a pickup is paid that way, in cents."""
+    return sum(each.cents for each in pick_up.preview(books, request).paid.payments if each.how == how)
 
 
 def _barter(books: Books, goods: Goods | None) -> Barter | None:
