@@ -12,8 +12,8 @@ from ledger.periods import parse_period, year_holding
 
 @click.command("attach", cls=Command, help=act_of_verb("attach").help)
 @click.argument("file", metavar="FILE")
-@click.option("--entry", type=read_number, metavar="N", help="The entry that it belongs to.")
-@click.option("--job", type=read_number, metavar="N", help="The job that it belongs to.")
+@click.option("--entry", type=read_number, metavar="ENTRY", help="The entry that it belongs to.")
+@click.option("--job", type=read_number, metavar="JOB", help="The job that it belongs to.")
 @answers
 def attach(session: Session, file: str, entry: int | None, job: int | None) -> Answer:
     from ledger.actions import attach as act

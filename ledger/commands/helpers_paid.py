@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import click
 
+from ledger.books.balances import read_accounts
 from ledger.commands.manners import Answer, Group, Session, amount_in, answers
-from ledger.money import plain_decimal
+from ledger.money import plain_decimal, read_amount
 
 CAUTION = "Whether a return is due, and whether somebody is an employee, your accountant and the tax office decide."
 
@@ -51,6 +52,24 @@ def list_helpers(session: Session, year: int | None) -> Answer:
         lines = [f"{each['name']:<28}{each['paid']:>12}  {each['form'] or 'no form yet'}" for each in people]
         lines.append(f"A return may be due from {data['reported_from']} paid to one person in {of_year}.")
         return Answer(data, [*lines, CAUTION])
+
+
+@helper.command("pay")
+@click.argument("name", metavar="NAME")
+@click.argument("amount", metavar="AMOUNT")
+@click.option("--from", "paid_from", metavar="ACCOUNT", default="checking", show_default=True, help="Paid from.")
+@click.option("--why", metavar="TEXT", help="What it was for.")
+@answers
+def pay(session: Session, name: str, amount: str, paid_from: str, why: str | None) -> Answer:
+    """Pay somebody for work."""
+    from ledger.actions import spend
+    from ledger.commands.money import tell_spent
+
+    with session.books() as books:
+        category = read_accounts(books)["paid_helpers"].name
+        cents = read_amount(amount, books.currency, "amount")
+        spent, sealed = spend.perform(books, spend.SpendRequest(cents, category, paid_from, name, why=why))
+        return tell_spent(books, spent, sealed.number, paid_from)
 
 
 @helper.command("form")

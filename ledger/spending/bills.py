@@ -12,14 +12,12 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
-from dateutil.relativedelta import relativedelta
-
 from ledger.books.accounts import Account
 from ledger.money import percent_of, round_half_up
 
 Every = Literal["month", "quarter", "year"]
 EVERY: tuple[Every, ...] = ("month", "quarter", "year")
-_STEP = {"month": relativedelta(months=1), "quarter": relativedelta(months=3), "year": relativedelta(years=1)}
+_MONTHS = {"month": 1, "quarter": 3, "year": 12}
 
 
 @dataclass(frozen=True)
@@ -52,9 +50,11 @@ class SharedBill:
     @property
     def next_due(self) -> date | None:
         """The day on which it comes again; None where it has no rhythm."""
-        if self.every is None:
-            return None
-        return self.last_paid + _STEP[self.every] if self.last_paid else self.since
+        if self.every is None or self.last_paid is None:
+            return None if self.every is None else self.since
+        from dateutil.relativedelta import relativedelta  # 27 ms, only for a bill that was paid before
+
+        return self.last_paid + relativedelta(months=_MONTHS[self.every])
 
 
 def workshop_part(amount_cents: int, percent: Decimal) -> int:

@@ -115,8 +115,9 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "category bring-back": ("meals",),
     "attach": (__file__, "--entry", "1"),
     "documents": (),
-    "bring-in": ("100.00", "--worth", "80.00", "--what", "Cones", "--category", "thread"),
+    "bring-in": ("100.00", "--worth", "80.00", "--what", "Cones", "--category", "batting"),
     "helper list": (),
+    "helper pay": ("Nell", "45.00", "--from", "checking"),
     "helper form": ("Corner shop", "W-9"),
     "household-pays": ("owed",),
     "crossings": (),
@@ -160,6 +161,7 @@ KEEPS = WORKING_LINES.keys() - LOOKS_ONLY - PRINTS - {"new", "backup", "restore"
 BOOKS_AN_ENTRY = {"job deposit", "job pay", "pickup", "spend", "move", "draw", "put-in", "pay-back", "reverse"} | {
     "bill pay",
     "bring-in",
+    "helper pay",
 }
 
 
