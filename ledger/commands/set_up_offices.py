@@ -44,10 +44,10 @@ def fit(session: Session) -> Answer:
 @click.argument("file")
 @answers
 def calendar(session: Session, file: str) -> Answer:
-    """Write the renewals as a calendar file, to be opened in any calendar.
+    """Write the renewals as a calendar file.
 
-    Every permit, policy and answer that runs out or comes round again, with alarms (iCalendar, RFC 5545). Made anew it
-    takes the place of the FILE before, and in your calendar of the same events.
+    Every permit, policy and answer that runs out or comes round again, with alarms, for any calendar (iCalendar, RFC
+    5545). Made anew it takes the place of the FILE before, and in your calendar of the same events.
     """
     from checklists.calendar_file import keep_calendar
 

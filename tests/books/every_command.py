@@ -79,6 +79,8 @@ LOOKING = {
     "setup list": "setup list",
     "setup show": "setup show second_medium",
     "setup print": "setup print",
+    "setup fit": "setup fit",
+    "setup call-sheet": "setup call-sheet bank",
     "bill list": "bill list",
     "card list": "card list",
     "category list": "category list",
@@ -93,8 +95,8 @@ LOOKING = {
     "receipt": "receipt 1",
     "quote": "quote 4",
 }
-# Tried in files of their own: they begin, prove, copy and put back whole folders.
-ON_THE_FOLDER = {"new", "prove", "backup", "restore"}
+# Tried in files of their own: they begin, prove, copy and put back whole folders, or write a file outside.
+ON_THE_FOLDER = {"new", "prove", "backup", "restore", "setup calendar"}
 
 
 def commands(group: click.Group = twopurse, before: tuple[str, ...] = ()) -> Iterator[str]:

@@ -9,16 +9,21 @@ import pytest
 from tests.commands.desk import Desk, program
 from tests.commands.workshop import WORKING_LINES, working_line
 
-TAKE_LONG = ("textual", "babel", "reportlab", "sqlite_utils", "holidays", "dateutil", "platformdirs", "difflib")
+TAKE_LONG = (
+    *("textual", "babel", "reportlab", "icalendar", "sqlite_utils"),
+    *("holidays", "dateutil", "platformdirs", "difflib"),
+)
 # Currencies and locales come from Babel; what is printed for a customer has her dates and amounts, and a PDF; when an
 # item of the set-up list comes round again is counted in months.
 PRINTED = {"babel", "reportlab"}
 SETUP = ("list", "show", "answer", "fit", "add", "reword", "move", "hide", "show-again")
 NEEDS = {
     "new": {"babel"},
-    **dict.fromkeys(("pickup", "quote", "receipt"), PRINTED),
+    **dict.fromkeys(("pickup", "quote", "receipt", "owed statement"), PRINTED),
     **dict.fromkeys((f"setup {word}" for word in SETUP), {"dateutil"}),
     "setup print": {"dateutil", *PRINTED},
+    "setup call-sheet": {"dateutil", *PRINTED},
+    "setup calendar": {"dateutil", "icalendar"},
 }
 
 WATCH = """
