@@ -200,7 +200,7 @@ _SUNDAY: tuple[Act, ...] = (
         "Bring in",
         "l",
         ("money",),
-        "What was yours before the business. It enters at the lesser of COST and worth; the machine's payback cost stays.",
+        "What was yours before the business. It enters at the lesser of COST and worth.",
         "ledger.actions.bring_in:BringInRequest",
         is_rare=True,
     ),

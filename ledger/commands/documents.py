@@ -33,7 +33,7 @@ def documents(session: Session, period: str | None, above: str) -> Answer:
 
     PERIOD is such as 2026, 2026-Q1 or 2026-03; this year unless given.
     """
-    from ledger.actions.attach import entries_without_document
+    from ledger.spending.without_document import entries_without_document
 
     with session.books() as books:
         days = parse_period(period) if period is not None else year_holding(session.today)

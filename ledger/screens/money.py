@@ -10,7 +10,6 @@ from textual.containers import Vertical, VerticalScroll
 from textual.widget import Widget
 from textual.widgets import DataTable, Static
 
-from ledger.actions.attach import entries_without_document
 from ledger.books.balances import balances
 from ledger.books.entries import Entry, read_page
 from ledger.periods import year_holding
@@ -21,6 +20,7 @@ from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import cell_text, paired, plain_lines
 from ledger.spending.crossings import read_crossings
 from ledger.spending.transfers import MONEY_ROLES
+from ledger.spending.without_document import entries_without_document
 from ledger.text import shown
 
 PAGE = 100

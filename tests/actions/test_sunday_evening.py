@@ -20,6 +20,7 @@ from ledger.books.chart import BEGINNING_ACCOUNTS
 from ledger.books.prove import prove
 from ledger.errors import NotFound, NotPossible, NotUnderstood
 from ledger.machine.record import read_payback
+from ledger.quarter.questions import find_questions
 from ledger.results.period import read_statement
 from ledger.spending.bill_records import bill_named
 from ledger.spending.bills import workshop_part
@@ -34,6 +35,7 @@ from ledger.spending.crossings import Passage, read_crossings, settle_owed
 from ledger.spending.information_returns import read_paid_helpers, threshold
 from ledger.spending.mileage import read_trips, take_trip_back
 from ledger.spending.spend import Part, Receipt, settle
+from ledger.spending.without_document import entries_without_document
 from tests.workshop import (
     begin,
     crossing_sum,
@@ -384,9 +386,9 @@ def test_receipts_without_a_document_are_listed_above_a_limit_the_largest_first(
     file = tmp_path / "scan.pdf"
     file.write_bytes(b"%PDF-1.7")
     attach.perform(books, attach.AttachRequest(file, entry=proved))
-    found = attach.entries_without_document(books, books.today, books.today, 0)
+    found = entries_without_document(books, books.today, books.today, 0)
     assert [each.entry for each in found] == [large, small]
-    assert [each.entry for each in attach.entries_without_document(books, books.today, books.today, 9_00)] == [large]
+    assert [each.entry for each in entries_without_document(books, books.today, books.today, 9_00)] == [large]
 
 
 def test_a_document_belongs_to_one_thing_that_is_there(books: Books, tmp_path: Path) -> None:
@@ -406,3 +408,37 @@ def test_a_helper_is_counted_by_the_year_and_the_threshold_is_that_years(books: 
     assert read_paid_helpers(books, 2025) == ()
     assert (threshold(2025).dollars, threshold(2026).dollars) == (600, 2000)
     assert not threshold(2031).is_known
+
+
+# What the quarter asks about it
+
+
+def test_the_quarter_asks_for_documents_above_her_limit_and_for_what_is_owed_to_her(books: Books) -> None:
+    receipt(books, 74_00)
+    large = receipt(books, 76_00, paid_from="personal card", owed=True)
+    asked = find_questions(books, date(2026, 1, 1), books.today)
+    assert asked == (
+        f"Without a document, above 75.00: 1 receipt, entries {large}.",
+        "The workshop still owes its owner 76.00.",
+    )
+
+
+def test_the_quarter_asks_for_a_form_of_a_helper_who_was_paid_much(books: Books, tmp_path: Path) -> None:
+    entry = receipt(books, 2_000_00, category="paid helpers")
+    scan = tmp_path / "scan.pdf"
+    scan.write_bytes(b"%PDF-1.7")
+    attach.perform(books, attach.AttachRequest(scan, entry=entry))
+    assert find_questions(books, date(2026, 1, 1), books.today) == (
+        "Mill was paid 2000.00 this year: is a W-9 on file?",
+    )
+
+
+def test_the_quarter_asks_where_a_mileage_log_and_costs_of_a_car_stand_in_one_year(books: Books) -> None:
+    with books.writing() as write:
+        add_category(books, write, "fuel", "car")
+    receipt(books, 30_00, category="fuel")
+    assert find_questions(books, date(2026, 1, 1), books.today) == ()
+    log_trip.perform(books, log_trip.TripRequest(Decimal(3), "the mill", "thread"))
+    assert [each[:30] for each in find_questions(books, date(2026, 1, 1), books.today)] == [
+        "There is a mileage log and the"
+    ]
