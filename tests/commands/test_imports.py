@@ -16,7 +16,7 @@ TAKE_LONG = (
 # Currencies and locales come from Babel; what is printed for a customer has her dates and amounts, and a PDF; when an
 # item of the set-up list comes round again is counted in months.
 PRINTED = {"babel", "reportlab"}
-SETUP = ("list", "show", "answer", "fit", "add", "reword", "move", "hide", "show-again")
+SETUP = ("list", "show", "answer", "fit", "add", "reword", "move", "hide", "show-again", "seen")
 NEEDS = {
     "new": {"babel"},
     **dict.fromkeys(("pickup", "quote", "receipt", "owed statement"), PRINTED),
