@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import ClassVar
 
 from textual.containers import Horizontal, VerticalScroll
 from textual.widget import Widget
 from textual.widgets import DataTable, Static
 
+from checklists.fit import Finding
 from checklists.progress import Standing, tally
 from checklists.records import read_standings
+from ledger.jobs.home_fit import read_fit
 from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import cell_text, plain_lines, plain_text
 from ledger.text import shown
@@ -51,6 +53,7 @@ class SetUpRoom(Room):
 
     def lay_out(self) -> Iterator[Widget]:
         self.standings: tuple[Standing, ...] = ()
+        self.above: tuple[Finding, ...] = ()
         yield Static("", id="progress", markup=False)
         with Horizontal():
             yield DataTable(id="items", cursor_type="row")
@@ -61,6 +64,7 @@ class SetUpRoom(Room):
         table = self.query_one("#items", DataTable)
         before, row = self.selected(), table.cursor_row
         self.standings = read_standings(self.books)
+        self.above = tuple(each for each in read_fit(self.books) if each.is_above)
         table.clear(columns=True)
         for label, width in self.columns(("", 11), ("Until", 12), ("What", 47), beside=72):
             table.add_column(label, width=width)
@@ -69,7 +73,8 @@ class SetUpRoom(Room):
         ids = [each.id for each in self.standings]
         table.move_cursor(row=self.row_to_select(ids, before and before.id, row))
         found = tally(self.standings)
-        told = f"{found.settled} of {found.items} settled, {found.asked} asked. a records what you were told."
+        above = f", {len(self.above)} above a rule" if self.above else ""
+        told = f"{found.settled} of {found.items} settled, {found.asked} asked{above}. a records what you were told."
         self.query_one("#progress", Static).update(plain_text(told))
         self.show_selected()
 
@@ -82,20 +87,28 @@ class SetUpRoom(Room):
 
     def show_selected(self) -> None:
         standing = self.selected()
-        self.query_one("#page", Static).update(plain_lines(page_lines(standing)) if standing else "")
+        lines = page_lines(standing, self._above_of(standing)) if standing else ()
+        self.query_one("#page", Static).update(plain_lines(lines))
         self.query_one("#page-frame", VerticalScroll).scroll_home(animate=False)
 
     def _cells(self, standing: Standing) -> tuple[str, str, str]:
         title = standing.item.title if standing.item else standing.id
-        waits = "  " if not standing.waits_for or standing.is_settled else "· "
-        return _STATES[standing.state], self.showing.day(standing.due) if standing.due else "", waits + shown(title)
+        mark = "! " if self._above_of(standing) else "· " if standing.waits_for and not standing.is_settled else "  "
+        return _STATES[standing.state], self.showing.day(standing.due) if standing.due else "", mark + shown(title)
+
+    def _above_of(self, standing: Standing) -> tuple[Finding, ...]:
+        """What is above the rule that this item is about."""
+        return tuple(each for each in self.above if each.told.item == standing.id)
 
 
-def page_lines(standing: Standing) -> Iterator[str]:
-    """One item whole: the answer so far, why, whom to ask, the questions, the proof, the caution."""
+def page_lines(standing: Standing, above: Sequence[Finding] = ()) -> Iterator[str]:
+    """One item whole: the answer so far, what is above it, why, whom to ask, the questions, the proof, the caution."""
     item, answer = standing.item, standing.answer
     if answer is not None:
         yield f"{standing.state}: {answer.value or ''}, said {answer.asked or 'nobody'} on {answer.on}"
+        yield ""
+    for finding in above:
+        yield f"! {finding.words}"
         yield ""
     if item is None:
         yield "This item is on the list no more; what you were told is kept."
