@@ -36,7 +36,7 @@ SUBJECTS = {
     "attach": "documents",
     "documents": "documents",
     "bring-in": "brought_in",
-    "helper": "helpers_paid",
+    "helper": "paid_people",
     "household-pays": "money",
     "crossings": "crossings",
     "move": "money",
