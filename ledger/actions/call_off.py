@@ -20,6 +20,7 @@ from ledger.money import plain_amount
 
 Deposit = Literal["returned", "kept", "certificate"]
 DEPOSITS: tuple[Deposit, ...] = ("returned", "kept", "certificate")
+KEPT = "Whether a deposit may be kept, the terms agreed at intake and state law decide."
 CALLED_OFF_FROM = ("asked", "booked", "in-hand", "ready")
 
 

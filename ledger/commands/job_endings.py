@@ -22,8 +22,6 @@ if TYPE_CHECKING:
 _BORNE_HELP = (
     "Who makes it good: owed by the customer or off what she owes, the workshop, or by cash, check ... now."
 )
-KEPT = "Whether a deposit may be kept, the terms agreed at intake and state law decide."
-NO_DEDUCTION = "On the cash method what was never paid was no income, so ask your accountant before you take it off."
 _BACK_HELP = "How it goes back: cash, check, card, transfer, or owed to take it off what is still owed."
 
 
@@ -182,7 +180,7 @@ def call_off(session: Session, number: int, deposit: str | None, paid: str) -> A
 
             lines += [f"Its deposit is now gift certificate {done.certificate}.", UNUSED]
         if deposit == "kept" and done.entry is not None:
-            lines.append(KEPT)
+            lines.append(act.KEPT)
         return Answer(data, lines)
 
 
@@ -192,6 +190,7 @@ def call_off(session: Session, number: int, deposit: str | None, paid: str) -> A
 @answers
 def write_off(session: Session, number: int, why: str) -> Answer:
     from ledger.actions import give_up
+    from ledger.jobs.written_off import NO_DEDUCTION
 
     with session.books() as books:
         job, sealed, debt = give_up.perform_and_tell(books, give_up.GiveUpRequest(number, why))

@@ -13,7 +13,7 @@ from ledger.jobs.records import read_job
 BENCH_ORDER = ("ready", "in-hand", "booked", "asked", "gone", "called-off")
 
 _LAST_EVENTS = (
-    "select job, on_date, what from job_event where id in "
+    "select id, job, on_date, what from job_event where id in "
     "(select max(id) from job_event where on_date <= ?1 group by job)"
 )
 _ON_THE_BENCH = f"select job from ({_LAST_EVENTS}) where what not in ('picked up', 'called off')"
@@ -22,6 +22,11 @@ _STILL_OWED = (
     "group by owed_part.job having sum(charge + tax) <> 0"
 )
 _GONE = f"select job, on_date from ({_LAST_EVENTS}) where what in ('picked up', 'called off')"
+_HOLDING = (
+    "select entry.job from entry join posting on posting.entry = entry.number "
+    "join account on account.id = posting.account where account.role = 'customer_deposits' and entry.date <= ?1 "
+    "group by entry.job having sum(posting.cents) <> 0"
+)
 _NAMED = (
     f"select job.id, detail.name, job.piece, last.what, last.on_date from ({_LAST_EVENTS}) as last "
     "join job on job.id = last.job join customer on customer.id = job.customer join party_detail as detail "
@@ -59,9 +64,15 @@ def read_bench(books: Books) -> tuple[Job, ...]:
 def read_gone(books: Books, at_most: int, also: int | None = None) -> tuple[GoneJob, ...]:
     """The jobs that left the bench last, the latest first, paid or not. also: an older one that is wanted with them."""
     today = books.today.isoformat()
-    rows = books.rows(f"{_GONE} order by on_date desc, job desc limit ?2", (today, at_most))
+    rows = books.rows(f"{_GONE} order by on_date desc, id desc limit ?2", (today, at_most))
     if also is not None and also not in {row[0] for row in rows}:
         rows += books.rows(f"{_GONE} and job = ?2", (today, also))
+    return tuple(GoneJob(read_job(books, row[0]), date.fromisoformat(row[1])) for row in rows)
+
+
+def read_held(books: Books) -> tuple[GoneJob, ...]:
+    """The jobs that left the bench and for which a deposit is held yet, the longest gone first."""
+    rows = books.rows(f"{_GONE} and job in ({_HOLDING}) order by on_date, id", (books.today.isoformat(),))
     return tuple(GoneJob(read_job(books, row[0]), date.fromisoformat(row[1])) for row in rows)
 
 

@@ -16,6 +16,8 @@ from ledger.books.accounts import Accounts
 from ledger.books.drafts import Draft, Posting, TaxLine, postings
 from ledger.money import round_half_up, split_in_proportion
 
+NO_DEDUCTION = "On the cash method what was never paid was no income, so ask your accountant before you take it off."
+
 
 @dataclass(frozen=True)
 class Debt:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ledger.books.books import Books
+from ledger.jobs.bench import GoneJob, read_held
 from ledger.jobs.debts import OwedJob, read_owed_jobs
 from ledger.jobs.gift_certificates import UNUSED, GiftCertificate, read_certificates
 from ledger.jobs.payouts import CardMoney, card_money
@@ -17,11 +18,12 @@ _LINE = 72
 
 @dataclass(frozen=True)
 class OpenItems:
-    """gifts: the certificates on which something is left."""
+    """gifts: the certificates on which something is left. held: jobs that are gone with a deposit held yet."""
 
     debts: tuple[OwedJob, ...]
     cards: tuple[CardMoney, ...]
     gifts: tuple[GiftCertificate, ...]
+    held: tuple[GoneJob, ...]
 
     @property
     def debts_cents(self) -> int:
@@ -32,6 +34,10 @@ class OpenItems:
         return sum(each.cents for each in self.cards)
 
     @property
+    def held_cents(self) -> int:
+        return sum(each.job.deposit_cents for each in self.held)
+
+    @property
     def gifts_cents(self) -> int:
         return sum(each.left_cents for each in self.gifts)
 
@@ -39,7 +45,7 @@ class OpenItems:
 def read_open_items(books: Books) -> OpenItems:
     """As of the end of today."""
     out = tuple(each for each in read_certificates(books) if each.left_cents)
-    return OpenItems(read_owed_jobs(books), card_money(books, books.today, books.today), out)
+    return OpenItems(read_owed_jobs(books), card_money(books, books.today, books.today), out, read_held(books))
 
 
 def open_line(items: OpenItems, showing: Showing) -> str:
@@ -47,6 +53,7 @@ def open_line(items: OpenItems, showing: Showing) -> str:
     told = [f"customers owe {showing.amount(items.debts_cents)}"] if items.debts else []
     told += [f"cards bring {showing.amount(items.cards_cents)}"] if items.cards else []
     told += [f"gifts out {showing.amount(items.gifts_cents)}"] if items.gifts else []
+    told += [f"held {showing.amount(items.held_cents)}"] if items.held else []
     return " · ".join(told)
 
 
@@ -69,3 +76,8 @@ def page_lines(books: Books, showing: Showing) -> Iterator[str]:
         yield paired(f"  {sold}" + (f" to {gift.holder}" if gift.holder else ""), amount(gift.left_cents), _LINE)
     if items.gifts:
         yield UNUSED
+    if items.held:
+        yield ""
+        yield paired("Deposits held for jobs that are gone", amount(items.held_cents), _LINE)
+    for job in (each.job for each in items.held):
+        yield paired(f"  Job {job.id:<5} {job.customer.name}", amount(job.deposit_cents), _LINE)

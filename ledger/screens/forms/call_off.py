@@ -5,21 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ledger.actions import call_off
-from ledger.actions.call_off import DEPOSITS
+from ledger.actions.call_off import DEPOSITS, KEPT
+from ledger.books.books import Books
 from ledger.books.drafts import Draft
 from ledger.jobs.gift_certificates import UNUSED
+from ledger.jobs.job import Job
 from ledger.jobs.payments import WAYS
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.job_form import WAYS_HINT, JobForm
-from ledger.screens.forms.paper_page import PaperPage
-
-KEPT = "Whether a deposit may be kept, the terms agreed at intake and state law decide."
+from ledger.screens.forms.paper_page import certificate_page
 
 
 class CallOffForm(JobForm):
-    """Asks about the deposit where one is held."""
+    """Asks about the deposit where one is held. Raises NotPossible for a job that is gone."""
 
     act_id = "call_off"
+
+    def __init__(self, books: Books, job: Job) -> None:
+        super().__init__(books, job)
+        call_off.preview(books, call_off.CallOffRequest(job.id, "returned"))
 
     def asks(self) -> Sequence[Asked]:
         on = Asked("on", "Date", value="today")
@@ -43,8 +47,7 @@ class CallOffForm(JobForm):
         told = f"Job {self.job.id} is called off."
         if done.certificate is None:
             return told
-        lines = (f"Number  {done.certificate}", f"Amount  {self.showing.amount(self.job.deposit_cents)}")
-        self.app.call_later(self.app.push_screen, PaperPage("Gift certificate", lines, UNUSED))
+        self.app.call_later(self.app.push_screen, certificate_page(done.certificate, self._held()))
         return f"{told} Its deposit is gift certificate {done.certificate}."
 
     def _told(self, request: call_off.CallOffRequest, draft: Draft | None) -> Iterator[str]:

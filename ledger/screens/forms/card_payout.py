@@ -33,6 +33,7 @@ class CardPayoutForm(Form):
         return (
             Asked("amount", "Came in", hint="what is in checking now"),
             Asked("through", "Payments through", hint="every one"),
+            Asked("taken", "Taken instead?", hint="yes if it was taken out", known=("yes", "no"), only_known=True),
             Asked("on", "Date", value="today"),
         )
 
@@ -42,7 +43,7 @@ class CardPayoutForm(Form):
             return list(self._on_its_way(card_money(books, self.sound(through or books.today))))
         payout = card_payout.preview(books, self.sound(self._request(through)))
         lines = [*self._on_its_way(payout.covered), self._pair("Fee of the card company", payout.fee_cents)]
-        is_dear = payout.fee_cents * _USUAL_FEE_PART > payout.expected_cents
+        is_dear = payout.fee_cents * _USUAL_FEE_PART > abs(payout.expected_cents)
         return [*lines, "That is a large fee: does the payout cover all of these days?"] if is_dear else lines
 
     def save(self) -> str:
@@ -66,4 +67,5 @@ class CardPayoutForm(Form):
         return self.day("through") if self.text("through") else None
 
     def _request(self, through: date | None) -> card_payout.PayoutRequest:
-        return card_payout.PayoutRequest(self.amount("amount"), through)
+        is_taken = bool(self.text("taken")) and self.choice("taken", ("yes", "no"), "Was it taken out?") == "yes"
+        return card_payout.PayoutRequest(self.amount("amount"), through, is_taken)

@@ -176,6 +176,7 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "returned_check": _about_job("returned", "ReturnedForm"),
     "void": _about_job("void", "VoidForm"),
     "call_off": _about_job("call_off", "CallOffForm"),
+    "hand_back": _about_job("hand_back", "HandBackForm"),
     "give_up": _about_job("give_up", "GiveUpForm"),
     "retax": _about_job("retax", "RetaxForm"),
     "add_work": _about_job("add_work", "AddWorkForm"),

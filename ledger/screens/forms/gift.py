@@ -11,7 +11,7 @@ from ledger.jobs.payments import WAYS
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 from ledger.screens.forms.job_form import LINE, WAYS_HINT
-from ledger.screens.forms.paper_page import PaperPage
+from ledger.screens.forms.paper_page import certificate_page
 from ledger.screens.showing import paired
 
 
@@ -41,8 +41,7 @@ class GiftForm(Form):
     def save(self) -> str:
         request = self._request()
         sealed, code = gift.perform(self.books_on(), self.sound(request))
-        lines = (f"Number  {code}", f"Amount  {self.showing.amount(request.cents)}")
-        self.app.call_later(self.app.push_screen, PaperPage("Gift certificate", lines, UNUSED))
+        self.app.call_later(self.app.push_screen, certificate_page(code, self.showing.amount(request.cents)))
         return f"Entry {sealed.number}: certificate {code}."
 
     def _request(self) -> gift.GiftRequest:

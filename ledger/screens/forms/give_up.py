@@ -7,11 +7,9 @@ from collections.abc import Iterator, Sequence
 from ledger.actions import give_up
 from ledger.books.books import Books
 from ledger.jobs.job import Job
-from ledger.jobs.written_off import Debt
+from ledger.jobs.written_off import NO_DEDUCTION, Debt
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.job_form import JobForm
-
-NO_DEDUCTION = "On the cash method what was never paid was no income, and giving it up is no deduction."
 
 
 class GiveUpForm(JobForm):

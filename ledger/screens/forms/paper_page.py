@@ -11,6 +11,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from ledger.jobs.gift_certificates import UNUSED
 from ledger.screens.keys import KeyLine
 from ledger.screens.showing import plain_lines, plain_text
 
@@ -64,3 +65,8 @@ class PaperPage(ModalScreen[str | None]):
 
     def action_close(self) -> None:
         self.dismiss(None)
+
+
+def certificate_page(code: str, amount: str) -> PaperPage:
+    """What is to be written on a gift certificate, and what the law says of it."""
+    return PaperPage("Gift certificate", (f"Number  {code}", f"Amount  {amount}"), UNUSED)

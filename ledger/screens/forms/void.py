@@ -22,22 +22,27 @@ class VoidForm(JobForm):
 
     def __init__(self, books: Books, job: Job) -> None:
         super().__init__(books, job)
-        if job.sale is None:
+        self.sale = read_entry(books, job.sale) if job.sale is not None else None
+        if self.sale is None and not void.was_given_away(books, job.id):
             status = job.status.replace("-", " ")
             raise NotPossible(
                 f"Job {job.id} has no pickup to void: it is {status}.", "Choose one that is gone: h lists them.", "job"
             )
-        self.sale = read_entry(books, job.sale)
 
     def asks(self) -> Sequence[Asked]:
         return (Asked("why", "Why", hint="it was another piece"), Asked("on", "Date", value="today"))
 
     def preview(self) -> Sequence[str]:
         self.sound(self.books_on())
+        if self.sale is None:
+            return [self.about(), "The work was given away, so no money moved. The piece is here again."]
         lines = [self.pair(each.account.name, -each.cents) for each in self.sale.postings]
         return [f"The mirror of entry {self.sale.number}, {self.sale.text}", *lines, INSTEAD]
 
     def save(self) -> str:
         books, request = self.books_on(), void.VoidRequest(self.job.id, self.reason())
+        if self.sale is None:
+            job = void.undo_giving_away(books, self.sound(request))
+            return f"Job {job.id} is {job.status.replace('-', ' ')} again; no money had moved."
         job, sealed = void.perform(books, self.sound(request))
         return f"Entry {sealed.number} undoes the pickup; job {job.id} is {job.status.replace('-', ' ')} again."
