@@ -43,6 +43,12 @@ def begun_folder(made_beginning: Path, tmp_path: Path) -> Path:
     return Path(shutil.copytree(made_beginning, tmp_path / "books"))
 
 
+@pytest.fixture(scope="session")
+def attacked_file(made_sample: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The file of a sample that stands while it is attacked: whoever attacks it leaves every byte as it was."""
+    return books_file(Path(shutil.copytree(made_sample, tmp_path_factory.mktemp("attacked") / "books")))
+
+
 @pytest.fixture
 def books(sample_folder: Path) -> Iterator[Books]:
     """The books of `sample_folder`, open on the day after the last act."""

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import shutil
 import sqlite3
 from contextlib import closing, nullcontext
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -17,7 +15,7 @@ from ledger.books.prove import Proof, prove
 from ledger.errors import BooksNotUsable
 from tests.books import sample
 from tests.books.attacks import ATTACKS, REFUSED, SHOWN, SHUT, Attack
-from tests.books.plain_sql import content_of, triggers_away
+from tests.books.plain_sql import triggers_away
 
 PLAIN, OURS = "a plain connection", "a connection of ours"
 # On a connection of ours an attack may end otherwise.
@@ -26,30 +24,17 @@ REFUSALS = [(kind, name) for kind, attacks in BY_CONNECTION.items() for name in 
 OTHERS = [(kind, name) for kind, attacks in BY_CONNECTION.items() for name in attacks if attacks[name].end != REFUSED]
 
 
-@dataclass(frozen=True)
-class Standing:
-    """Books that stand while they are attacked, and what is in them."""
-
-    file: Path
-    content: list[object]
-
-
-@pytest.fixture(scope="module")
-def standing(made_sample: Path, tmp_path_factory: pytest.TempPathFactory) -> Standing:
-    folder = Path(shutil.copytree(made_sample, tmp_path_factory.mktemp("attacked") / "books"))
-    return Standing(books_file(folder), content_of(books_file(folder)))
-
-
 @pytest.mark.parametrize(("kind", "name"), REFUSALS)
-def test_the_database_refuses_and_nothing_has_changed(kind: str, name: str, standing: Standing) -> None:
-    attack = BY_CONNECTION[kind][name]
-    with closing(connected(kind, standing.file)) as connection:
+def test_the_database_refuses_and_nothing_has_changed(kind: str, name: str, attacked_file: Path) -> None:
+    attack, before = BY_CONNECTION[kind][name], attacked_file.read_bytes()
+    with closing(connected(kind, attacked_file)) as connection:
         connection.execute("begin")
         with pytest.raises(sqlite3.DatabaseError, match=attack.sign):
             run_all(attack, connection)
-    assert content_of(standing.file) == standing.content
+    assert attacked_file.read_bytes() == before
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("kind", "name"), OTHERS)
 def test_what_was_done_is_shown_or_keeps_the_books_shut(kind: str, name: str, sample_folder: Path) -> None:
     attack = BY_CONNECTION[kind][name]

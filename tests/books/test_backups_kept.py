@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 import pytest
-from hypothesis import example, given
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from ledger.books.backup import backups_to_drop
@@ -66,6 +66,7 @@ def test_what_is_kept_stays_few(days: list[date]) -> None:
     assert len(kept_of(days)) <= 7 + 5 + 12 + len({day.year for day in days})
 
 
+@settings(max_examples=25)
 @given(st.dates(date(2020, 1, 1), date(2024, 1, 1)), st.integers(1, 1000))
 def test_a_backup_a_day_with_the_rule_at_work_leaves_what_one_clearing_would(first: date, count: int) -> None:
     """The rule runs at every backup, on what it left the time before: nothing may go that it would want later."""

@@ -126,11 +126,11 @@ def test_every_command_is_known_to_write_or_to_look() -> None:
     assert set(commands()) == known, "name a new command in tests/books/every_command.py, with words that it takes"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", WRITING)
 def test_an_act_is_done_in_sound_books_and_refused_in_damaged_ones(name: str, sample_folder: Path) -> None:
     words = shlex.split(WRITING[name])
-    if name in BEFORE:
-        assert twopurse(sample_folder, TODAY, *shlex.split(BEFORE[name])).code == 0
+    do_what_comes_before(name, sample_folder)
     before = content_of(books_file(sample_folder))
     drop_a_trigger_and_change_an_amount(damaged := copy_of(sample_folder))
     damaged_before = tree(damaged)
@@ -146,8 +146,10 @@ def test_an_act_is_done_in_sound_books_and_refused_in_damaged_ones(name: str, sa
     assert tree(damaged) == damaged_before
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", LOOKING)
 def test_damaged_books_can_be_looked_at(name: str, sample_folder: Path) -> None:
+    do_what_comes_before(name, sample_folder)
     sound = twopurse(sample_folder, TODAY, *shlex.split(LOOKING[name]))
     assert sound.code == 0, sound.said
     drop_a_trigger_and_change_an_amount(sample_folder)
@@ -222,6 +224,12 @@ def test_only_the_last_links_are_checked_at_opening_and_all_of_them_by_proving(b
         with closing(open_books(begun_folder, sample.clock_on(sample.TODAY))) as books:
             seen.append((books.damage, prove(books).first_bad))
     assert seen == [(None, 2), ("entry 3 is not what was sealed", 2)]
+
+
+def do_what_comes_before(name: str, folder: Path) -> None:
+    for words in BEFORE.get(name, []):
+        done = twopurse(folder, TODAY, *shlex.split(words))
+        assert done.code == 0, done.said
 
 
 def copy_of(folder: Path) -> Path:

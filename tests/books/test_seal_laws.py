@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -13,18 +14,17 @@ from ledger.books.opening import open_books
 from ledger.books.places import books_file
 from ledger.books.prove import prove
 from tests.books import sample
-from tests.books.plain_sql import content_of, last_seal, write_entry, write_seal
+from tests.books.plain_sql import last_seal, write_entry, write_seal
 
 Attempt = Callable[[sqlite3.Connection], object]
 PUT_IN = [("checking", 500), ("owners_contributions", -500)]
 
 
-@pytest.fixture(params=["a plain connection", "a connection of ours"])
-def connection(request: pytest.FixtureRequest, sample_folder: Path) -> Iterator[sqlite3.Connection]:
-    file = books_file(sample_folder)
-    opened = connect(file) if request.param == "a connection of ours" else sqlite3.connect(file, isolation_level=None)
-    yield opened
-    opened.close()
+KINDS = pytest.mark.parametrize("kind", ["a plain connection", "a connection of ours"])
+
+
+def connected(kind: str, file: Path) -> closing[sqlite3.Connection]:
+    return closing(connect(file) if kind == "a connection of ours" else sqlite3.connect(file, isolation_level=None))
 
 
 def sealing(lines: list[tuple[str, int]], **fields: object) -> Attempt:
@@ -160,26 +160,27 @@ ACCEPTED: dict[str, Attempt] = {
 }
 
 
+@KINDS
 @pytest.mark.parametrize("name", REFUSED)
-def test_the_database_refuses_to_seal(name: str, connection: sqlite3.Connection, sample_folder: Path) -> None:
+def test_the_database_refuses_to_seal(name: str, kind: str, attacked_file: Path) -> None:
     attempt, message = REFUSED[name]
-    before = content_of(books_file(sample_folder))
-    connection.execute("begin immediate")
-    with pytest.raises(sqlite3.IntegrityError, match=message):
-        attempt(connection)
-    connection.execute("rollback")
-    assert content_of(books_file(sample_folder)) == before
+    before = attacked_file.read_bytes()
+    with connected(kind, attacked_file) as connection:
+        connection.execute("begin immediate")
+        with pytest.raises(sqlite3.IntegrityError, match=message):
+            attempt(connection)
+        connection.execute("rollback")
+    assert attacked_file.read_bytes() == before
 
 
+@KINDS
 @pytest.mark.parametrize("name", ACCEPTED)
-def test_the_database_seals_and_the_books_are_whole(
-    name: str, connection: sqlite3.Connection, sample_folder: Path
-) -> None:
+def test_the_database_seals_and_the_books_are_whole(name: str, kind: str, sample_folder: Path) -> None:
     """The control: the same attempts without their mistake go through, so the refusals are about the mistake."""
-    connection.execute("begin immediate")
-    ACCEPTED[name](connection)
-    connection.execute("commit")
-    connection.close()
+    with connected(kind, books_file(sample_folder)) as connection:
+        connection.execute("begin immediate")
+        ACCEPTED[name](connection)
+        connection.execute("commit")
     opened = open_books(sample_folder, sample.clock_on(sample.TODAY))
     assert prove(opened).findings == ()
     opened.close()

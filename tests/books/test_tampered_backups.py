@@ -139,12 +139,13 @@ def test_a_zip_that_is_no_backup_or_was_changed_is_refused_and_nothing_has_chang
     change, sentence = TAMPERED[name]
     file = sample_folder.parent / "tampered.zip"
     file.write_bytes(change(members(made_backup.read_bytes())))
-    before = tree(sample_folder.parent.parent)
+    before, beside = tree(sample_folder.parent), sorted(sample_folder.parent.parent.iterdir())
     with pytest.raises(Refused, match=sentence):
         restore(file, sample_folder, CLOCK)
     answered = twopurse(sample_folder, TODAY, "restore", str(file))
     assert (answered.code, list(answered.data)) == (1, ["refused"])
-    assert tree(sample_folder.parent.parent) == before
+    assert tree(sample_folder.parent) == before
+    assert sorted(sample_folder.parent.parent.iterdir()) == beside
 
 
 @pytest.mark.filterwarnings("ignore:Duplicate name:UserWarning")

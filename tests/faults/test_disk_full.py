@@ -25,6 +25,7 @@ from tests.books.plain_sql import content_of
 
 pytestmark = [pytest.mark.faults]
 forks = [
+    pytest.mark.slow,
     pytest.mark.skipif(not hasattr(os, "fork"), reason="this system limits no file by RLIMIT_FSIZE"),
     pytest.mark.filterwarnings("ignore:This process .* is multi-threaded:DeprecationWarning"),
 ]

@@ -137,6 +137,7 @@ def test_a_backup_is_not_restored_where_nobody_may_write(folder: Path, made_back
     assert tree(folder) == before
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", SUBFOLDERS)
 def test_a_folder_within_that_cannot_be_written_keeps_only_what_needs_it(name: str, folder: Path) -> None:
     for path in [folder, books_file(folder), *(folder / each for each in SUBFOLDERS)]:
