@@ -63,8 +63,18 @@ IDS_EVER_SHIPPED = {
     "record_habit",
     "profit_motive",
     "filing_frequency",
+    "returns_filed",
     "income_tax_percent",
+    "estimated_tax",
+    "statements_agreed",
     "second_medium",
+    "certificates_kept",
+    "permits_renewed",
+    "machine_return",
+    "gross_receipts_tax",
+    "information_forms",
+    "year_end",
+    "keep_how_long",
 }
 PROMISES = re.compile("allowed|legal|complian|guarantee|deductib", re.IGNORECASE)
 # Nobody's rule, or a federal one: what all others say differs from place to place, or from one designer to the next.
@@ -94,7 +104,12 @@ SAME_EVERYWHERE = {
     "record_habit",
     "profit_motive",
     "income_tax_percent",
+    "estimated_tax",
+    "statements_agreed",
     "second_medium",
+    "information_forms",
+    "year_end",
+    "keep_how_long",
 }
 STATES = (
     *("Alabama", "Alaska", "Arizona", "Arkansas", "California", "Colorado", "Connecticut", "Delaware", "Florida"),
@@ -122,6 +137,17 @@ def test_the_stages_stand_in_the_order_of_her_way() -> None:
         "before_the_first_customer",
         "every_quarter_and_year",
     ]
+
+
+def test_each_stage_has_as_many_items_as_she_can_get_through() -> None:
+    """Some twenty before the machine, some thirty before the first customer, and what comes round."""
+    assert [len(stage.items) for stage in shipped_catalogue().stages] == [19, 28, 13]
+
+
+def test_what_comes_round_is_most_of_the_last_stage_and_little_of_the_first() -> None:
+    first, _, last = shipped_catalogue().stages
+    assert not any(item.recurs for item in first.items)
+    assert all(item.recurs for item in last.items)
 
 
 def test_no_id_that_was_ever_shipped_is_gone_and_none_is_missing_here() -> None:
