@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ledger.actions.what_rests import check_job_holds, check_nothing_rests
 from ledger.books.books import Books
-from ledger.books.entries import Entry, Sealed, read_entry, reverse
+from ledger.books.entries import Entry, Sealed, check_date, read_entry, reverse
 from ledger.books.transaction import Writing
 from ledger.jobs.job import Job
 from ledger.jobs.owed import NOTHING, owe
@@ -38,6 +38,7 @@ def perform(books: Books, request: ReverseRequest) -> Sealed:
     """Reverse an entry today. Raises NotFound, and NotPossible where something rests on it, naming what to do."""
     number, reason = request.entry, read_text(request.why, "why", limit=300)
     with books.writing() as write:
+        check_date(books, books.today)
         entry = read_entry(books, number)
         job = read_job_to_act(books, entry.job) if entry.job is not None else None
         if entry.reverses is None and entry.reversed_by is None:

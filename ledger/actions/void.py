@@ -9,7 +9,7 @@ from ledger.books.books import Books
 from ledger.books.entries import Sealed
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
-from ledger.jobs.records import add_event, read_job, read_job_to_act
+from ledger.jobs.records import add_event, read_job, read_job_to_act, read_jobs
 from ledger.text import read_text
 
 
@@ -21,28 +21,29 @@ class VoidRequest:
 
 def perform(books: Books, request: VoidRequest) -> tuple[Job, Sealed]:
     """The job as it stands after, and the entry. Raises NotFound, and NotPossible naming what to use instead."""
-    job = read_job_to_act(books, request.job)
-    if job.sale is None:
-        raise NotPossible(
-            f"Job {job.id} has no pickup to void: it is {job.status.replace('-', ' ')}.",
-            f"See it with «twopurse job show {job.id}».",
-            "job",
-        )
-    sealed = reverse.perform(books, reverse.ReverseRequest(job.sale, request.why))
-    return read_job(books, job.id), sealed
+    with books.all_or_nothing() as together:
+        job = read_job_to_act(together, request.job)
+        if job.sale is None:
+            raise NotPossible(
+                f"Job {job.id} has no pickup to void: it is {job.status.replace('-', ' ')}.",
+                f"See it with «twopurse job show {job.id}».",
+                "job",
+            )
+        sealed = reverse.perform(together, reverse.ReverseRequest(job.sale, request.why))
+        return read_job(together, job.id), sealed
 
 
 def was_given_away(books: Books, job_number: int) -> bool:
-    """Whether the piece is gone and no money moved, so that there is no entry to mirror. Raises NotFound."""
-    job = read_job_to_act(books, job_number)
-    return job.status == "gone" and job.sale is None
+    """Whether the piece is gone and no money moved, so that there is no entry to mirror."""
+    return any(each.id == job_number and each.sale is None for each in read_jobs(books, ["gone"]))
 
 
 def undo_giving_away(books: Books, request: VoidRequest) -> Job:
     """The job after the pickup of work given away was undone: the piece is here again. Raises NotFound, NotPossible."""
     read_text(request.why, "why", limit=300)
     with books.writing() as write:
-        if not was_given_away(books, request.job):
+        job = read_job_to_act(books, request.job)
+        if job.status != "gone" or job.sale is not None:
             raise NotPossible(f"Job {request.job} was not given away.", "Its pickup is voided by its entry.", "job")
         add_event(books, write, request.job, "pickup undone")
         return read_job(books, request.job)

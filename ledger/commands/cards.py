@@ -39,30 +39,15 @@ def list_open(session: Session) -> Answer:
 @card.command("payout", help=act_of_verb("card payout").help)
 @click.argument("amount", metavar="AMOUNT")
 @click.option("--through", metavar="DATE", help="The last day whose payments it covers; every one unless given.")
+@click.option("--taken", is_flag=True, help="The company took it out of checking, for what went back by card.")
 @answers
-def payout(session: Session, amount: str, through: str | None) -> Answer:
-    return _settle(session, amount, through, is_taken=False)
-
-
-@card.command("taken")
-@click.argument("amount", metavar="AMOUNT")
-@click.option("--through", metavar="DATE", help="The last day whose payments it covers; every one unless given.")
-@answers
-def taken(session: Session, amount: str, through: str | None) -> Answer:
-    """The company takes charged-back money out of checking.
-
-    Where it went back by card after the payout, and too little is on its way to take it from.
-    """
-    return _settle(session, amount, through, is_taken=True)
-
-
-def _settle(session: Session, amount: str, through: str | None, *, is_taken: bool) -> Answer:
+def payout(session: Session, amount: str, through: str | None, taken: bool) -> Answer:
     from ledger.actions import card_payout
 
     with session.books() as books:
         last_day = parse_date(through, "through") if through is not None else None
         cents = read_amount(amount, books.currency, "amount")
-        done, sealed = card_payout.perform(books, card_payout.PayoutRequest(cents, last_day, is_taken))
+        done, sealed = card_payout.perform(books, card_payout.PayoutRequest(cents, last_day, taken))
         shown, count = amount_in(books.currency), len(done.covered)
         data = {
             "entry": sealed.number,

@@ -68,7 +68,7 @@ def new(session: Session, customer: str, piece: str, wanted: tuple[str, ...], st
 @click.argument("number", type=read_number, metavar="JOB")
 @answers
 def show(session: Session, number: int) -> Answer:
-    """One job: its lines, what it comes to, what is held and owed."""
+    """One job: its lines, what is held and owed on it."""
     with session.books() as books:
         data = job_data(books, read_job(books, number))
         return Answer(data, job_lines(data))

@@ -8,6 +8,7 @@ import click
 
 from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
+from ledger.books.entries import read_entry
 from ledger.commands.manners import Answer, Group, Session, amount_in, answers, read_path
 from ledger.jobs.payments import WAYS, How
 from ledger.jobs.records import read_job
@@ -43,7 +44,7 @@ def list_owed(session: Session, who: str | None) -> Answer:
 
 
 @owed.command("pay", help=act_of_verb("owed pay").help)
-@click.argument("customer", metavar="CUSTOMER")
+@click.argument("customer", metavar="NAME")
 @click.argument("amount", metavar="AMOUNT")
 @click.option("--paid", type=click.Choice(WAYS), required=True, help="How it is paid.")
 @click.option("--fee", metavar="AMOUNT", help="What the card company keeps, where it is known.")
@@ -60,14 +61,13 @@ def pay(session: Session, customer: str, amount: str, paid: str, fee: str | None
             fee_cents=read_amount(fee, books.currency, "fee", zero=True) if fee is not None else 0,
             number=read_text(reference, "number", limit=60) if reference is not None else None,
         )
-        parts = dict(take_owed.shares(books, request))
         done = take_owed.perform(books, request)
         shown = amount_in(books.currency)
         entries = [
             {
                 "job": job,
                 "entry": sealed.number,
-                "amount": shown(parts[job]),
+                "amount": shown(_paid(books, sealed.number)),
                 "owed": shown(read_job(books, job).owed_cents),
             }
             for job, sealed in done
@@ -78,8 +78,14 @@ def pay(session: Session, customer: str, amount: str, paid: str, fee: str | None
         return Answer({"entries": entries}, lines)
 
 
+def _paid(books: Books, entry: int) -> int:
+    """What an entry took off what is owed, in cents."""
+    lines = read_entry(books, entry).postings
+    return -sum(each.cents for each in lines if each.account.role == "owed_by_customers")
+
+
 @owed.command("statement", help=act_of_verb("owed statement").help)
-@click.argument("customer", metavar="CUSTOMER")
+@click.argument("customer", metavar="NAME")
 @click.option("--to", metavar="FOLDER", help="The folder for the two files; the receipts folder unless given.")
 @answers
 def statement(session: Session, customer: str, to: str | None) -> Answer:

@@ -18,7 +18,7 @@ _TO_HELP = "The folder for the two files, where it is not the receipts folder of
 @click.option("--to", metavar="FOLDER", help=_TO_HELP)
 @answers
 def receipt(session: Session, number: int, to: str | None) -> Answer:
-    """Print the receipt of a pickup once more, as PDF and as text."""
+    """Print the receipt of a pickup again, as PDF and text."""
     with session.books() as books:
         told, printed = print_receipt_again(books, number)
         entry = told.sealed.number if told.sealed else None

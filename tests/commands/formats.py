@@ -19,11 +19,12 @@ KEYS = {
         balance business personal amount subtotal discount tax tip total deposit due paid change owed fee cost taken_in
         earned left value highest top_up rush tax_expected total_expected minimum expenses_total net gross taxable
         not_taxed exempt unanswered_amount collected books deposits_received deposits_used certificates_sold
-        certificates_used owed_before owed_after cash
+        certificates_used owed_before owed_after cash deposit_back barter charge charge_tax
+        tax_claimed difference expected
     """,
     "percent": "percent share",
-    "number": "width length quantity allowance",
-    "day": "date belongs_on taken_on promised start end expires from highest_on",
+    "number": "width length quantity allowance miles",
+    "day": "date belongs_on taken_on promised start end expires from highest_on since ready_since sold_on",
     "month": "early middle late",
     "digest": "digest head",
     "rate": "rate",

@@ -8,16 +8,16 @@ from datetime import date, datetime
 import pytest
 
 from tests.commands.desk import Desk
-from tests.commands.workshop import FIRST_DAY, QUILT, WORKING_LINES
+from tests.commands.workshop import FIRST_DAY, NEXT_ENTRY, QUILT, WORKING_LINES
 
 
 def test_on_dates_an_act_and_ends_a_figure(desk: Desk) -> None:
-    assert desk.data("draw", "5.00", on="2026-01-30")["entry"] == 5
+    assert desk.data("draw", "5.00", on="2026-01-30")["entry"] == NEXT_ENTRY
     assert desk.data("entries")["entries"][-1]["date"] == "2026-01-30"
     assert desk.balances(on="2026-01-29")["household checking"] == "0.00"
     assert desk.balances(on="2026-01-30")["household checking"] == "5.00"
-    assert [each["number"] for each in desk.data("entries", on="2026-01-29")["entries"]] == [1, 2, 3, 4]
-    assert desk.data("entries", "--since", "2026-01-30")["entries"][0]["number"] == 5
+    assert [each["number"] for each in desk.data("entries", on="2026-01-29")["entries"]] == [*range(1, NEXT_ENTRY)]
+    assert desk.data("entries", "--since", "2026-01-30")["entries"][0]["number"] == NEXT_ENTRY
     assert desk.data("entries", "--since", "2026-01-06", "--through", "2026-01-11")["entries"] == []
 
 
@@ -35,9 +35,9 @@ def test_figures_of_a_day_before_something_happened_do_not_know_of_it(desk: Desk
 
 
 def test_a_day_to_come_is_taken(desk: Desk) -> None:
-    assert desk.data("draw", "5.00", on="2031-05-06")["entry"] == 5
+    assert desk.data("draw", "5.00", on="2031-05-06")["entry"] == NEXT_ENTRY
     assert desk.data("entries", on="2031-05-06")["entries"][-1]["date"] == "2031-05-06"
-    assert len(desk.data("entries", on="2031-05-05")["entries"]) == 4
+    assert len(desk.data("entries", on="2031-05-05")["entries"]) == NEXT_ENTRY - 1
     assert desk.data("prove", on="2026-02-01")["ok"] is True
 
 
@@ -134,7 +134,7 @@ def test_a_period_is_closed_and_opened_again_with_a_reason(desk: Desk) -> None:
     desk.refused("draw", "5", on="2026-03-31")
     out = desk.lines("quarter", "2026-Q1", "--reopen", "--why", "a late receipt", on="2026-04-01")
     assert out.startswith("Open again from 2026-01-01")
-    assert desk.data("draw", "5", on="2026-03-31")["entry"] == 5
+    assert desk.data("draw", "5", on="2026-03-31")["entry"] == NEXT_ENTRY
 
 
 def test_a_rate_and_a_price_hold_from_their_day_on(desk: Desk) -> None:

@@ -120,6 +120,6 @@ def test_an_exempt_customer_is_expected_to_pay_no_tax_and_pays_none(desk: Desk) 
     line = ("job", "new", "--customer", "Guild", "--piece", "Top", *QUILT, "--line", "binding")
     job = desk.data(*line)
     assert (job["tax_expected"], job["total_expected"]) == ("0.00", "76.80")
-    assert desk.data("job", "show", "5", on="2026-03-01")["tax_expected"] == "4.07"
-    picked_up = desk.data("pickup", "5", "--paid", "cash")
+    assert desk.data("job", "show", str(job["job"]), on="2026-03-01")["tax_expected"] == "4.07"
+    picked_up = desk.data("pickup", str(job["job"]), "--paid", "cash")
     assert (picked_up["tax"], picked_up["taxes"], picked_up["warnings"]) == ("0.00", [], [])

@@ -30,8 +30,10 @@ WALK_THROUGH_JOB = (
     *("--line", "edge-to-edge", "--line", "batting", "--line", "binding"),
 )
 
-# Jobs: 1 in hand with a deposit, 2 gone and owed, 3 booked, 4 ready. Entries: 1 the machine, 2 the deposit of job 1, 3
-# the pickup of job 2, 4 a receipt that the household paid and is owed back.
+# Jobs: 1 in hand with a deposit, 2 gone and owed, 3 booked, 4 ready, 5 booked with a deposit, 6 and 7 gone and owed, 7
+# of a guild whose certificate was shown late. Entries: 1 the machine, 2 the deposit of job 1, 3 the pickup of job 2, 4
+# a receipt that the household paid and is owed back, 5 the deposit of job 5, 6 and 7 pickups, 8 a gift certificate.
+LATE_CERTIFICATE = ("--from", "2026-01-01", "--expires", "2026-01-31")
 AT_WORK = (
     WALK_THROUGH_JOB,
     ("job", "deposit", "1", "50.00", "--paid", "check", "--number", "1021"),
@@ -55,6 +57,14 @@ AT_WORK = (
         FIRST_DAY,
     ),
     ("mileage", "12.4", "--where", "The mill", "--why", "Thread"),
+    ("job", "new", "--customer", "Dee", "--piece", "Bag", *QUILT, "--line", "binding=12.5", "--status", "booked"),
+    ("job", "deposit", "5", "20.00", "--paid", "check", "--number", "77"),
+    ("job", "new", "--customer", "Dee", "--piece", "Pouch", *QUILT, "--line", "binding=12.5"),
+    ("pickup", "6", "--paid", "owed"),
+    ("job", "new", "--customer", "Oak Guild", "--piece", "Banner", *QUILT, "--line", "binding=100"),
+    ("pickup", "7", "--paid", "owed"),
+    ("customer", "Oak Guild", "--exempt", "charity", "--certificate", "O-1", *LATE_CERTIFICATE),
+    ("gift", "sell", "100.00", "--paid", "card", "--who", "Eli"),
     ("setup", "hide", "second_medium"),
     (
         "setup",
@@ -78,6 +88,8 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "restore": ("FOLDER/before.zip",),
     "tax rate": ("city", "0.5", "--from", "2026-03-01"),
     "tax class": ("other", "no", "--asked", "Office"),
+    "tax sourcing": ("destination", "--asked", "Office"),
+    "tax bad-debt": ("yes", "--asked", "Office"),
     "tax method": ("line",),
     "tax period": ("quarterly", "--due-day", "25"),
     "price": ("ruler work", "--by", "hour", "--rate", "30", "--class", "work"),
@@ -88,6 +100,8 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "job in": ("3",),
     "job ready": ("1",),
     "quote": ("1",),
+    "job notice": ("4", "--how", "telephone"),
+    "job waiting": (),
     "job back": ("4",),
     "job deposit": ("1", "10.00", "--paid", "cash"),
     "job pay": ("2", "10.00", "--paid", "cash"),
@@ -101,6 +115,22 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "payback": (),
     "quarter": (),
     "receipt": ("2",),
+    "job add": ("5", "--line", "binding=2"),
+    "job deposit-back": ("5", "5.00", "--paid", "cash"),
+    "job returned-check": ("5", "--fee", "12.00", "--charge", "25.00"),
+    "job call-off": ("5", "--deposit", "returned"),
+    "job void": ("6", "--why", "the wrong piece"),
+    "refund": ("7", "--amount", "5.00", "--paid", "owed"),
+    "job retax": ("7", "--why", "the certificate came late"),
+    "owed list": (),
+    "owed pay": ("Oak Guild", "1.00", "--paid", "cash"),
+    "owed statement": ("Oak Guild",),
+    "job write-off": ("7", "--why", "moved away"),
+    "gift sell": ("50.00", "--paid", "cash"),
+    "gift list": (),
+    "gift show": ("G-1001-05",),
+    "card list": (),
+    "card payout": ("97.00",),
     "bill set": ("internet", "--category", "insurance", "--share", "25", "--reason", "hours", "--from", FIRST_DAY),
     "bill pay": ("heat", "80.00", "--from", "checking"),
     "bill list": (),
@@ -152,9 +182,14 @@ LOOKS_ONLY = {
     "documents",
     "helper list",
     "crossings",
+    "job waiting",
+    "owed list",
+    "gift list",
+    "gift show",
+    "card list",
 }
 # What makes papers from the books and writes nothing into them.
-PRINTS = {"quote", "receipt", "setup print", "setup call-sheet", "setup calendar"}
+PRINTS = {"quote", "receipt", "owed statement", "setup print", "setup call-sheet", "setup calendar"}
 # What keeps something in the books that stand there.
 KEEPS = WORKING_LINES.keys() - LOOKS_ONLY - PRINTS - {"new", "backup", "restore"}
 # What puts an entry in the books, on the day that it is told of.
@@ -162,7 +197,17 @@ BOOKS_AN_ENTRY = {"job deposit", "job pay", "pickup", "spend", "move", "draw", "
     "bill pay",
     "bring-in",
     "helper pay",
+    "job deposit-back",
+    "job returned-check",
+    "job call-off",
+    "job void",
+    "refund",
+    "job retax",
+    "job write-off",
+    "gift sell",
+    "card payout",
 }
+NEXT_ENTRY = 9
 
 
 def commands() -> Iterator[tuple[str, click.Command]]:
