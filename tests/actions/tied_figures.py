@@ -69,6 +69,7 @@ def check_jobs(books: Books) -> None:
         assert row is not None
         assert row[0] + row[1] == job.owed_cents
         assert min(row[0], row[1], job.deposit_cents) >= 0
+        assert job.owed_cents or (row[0], row[1]) == (0, 0)
         assert sum(each.cents for each in job.charges) == (
             sum(line.cents for line in job.lines) + job.pricing.top_up_cents + job.pricing.rush_cents
         )
