@@ -6,6 +6,7 @@ from datetime import date
 
 from ledger.books.books import Books
 from ledger.money import plain_amount
+from ledger.quarter.sale_questions import sale_questions
 from ledger.quarter.sales_tax import read_sales_tax
 from ledger.quarter.spending_questions import spending_questions
 
@@ -30,4 +31,4 @@ def find_questions(books: Books, start: date, end: date) -> tuple[str, ...]:
         (start.isoformat(), end.isoformat(), start.isoformat()),
     )
     questions += [f"Entry {row[0]} belongs to {row[1]}, before this period." for row in late]
-    return (*questions, *spending_questions(books, start, end))
+    return (*questions, *sale_questions(books, start, end), *spending_questions(books, start, end))

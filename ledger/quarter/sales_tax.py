@@ -55,8 +55,8 @@ def read_sales_tax(books: Books, start: date, end: date) -> SalesTaxTotals:
     )
     by_jurisdiction = tuple(JurisdictionTotal(row[0], row[1], Decimal(row[2]), row[3], row[4]) for row in taxes)
     classes = books.rows(
-        "select distinct class from slip_line join entry on entry.number = slip_line.entry "
-        "where treatment = 'unanswered' and date between ? and ? order by class",
+        "select class from slip_line join entry on entry.number = slip_line.entry "
+        "where treatment = 'unanswered' and date between ? and ? group by class having sum(cents) > 0 order by class",
         days,
     )
     return SalesTaxTotals(
