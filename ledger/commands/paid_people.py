@@ -12,22 +12,22 @@ CAUTION = "Whether a return is due, and whether somebody is an employee, your ac
 
 
 @click.group("helper", cls=Group)
-def helper() -> None:
+def people() -> None:
     """People who are paid to help.
 
     What is spent under the category «paid helpers» counts.
     """
 
 
-@helper.command("list")
+@people.command("list")
 @click.option("--year", type=click.IntRange(1900, 2199), help="The calendar year; this one unless given.")
 @answers
-def list_helpers(session: Session, year: int | None) -> Answer:
+def list_people(session: Session, year: int | None) -> Answer:
     """What each was paid in a year.
 
     Beside it stands the sum from which a return may be due.
     """
-    from ledger.spending.information_returns import read_paid_helpers, threshold
+    from ledger.spending.information_returns import read_people_paid, threshold
 
     with session.books() as books:
         of_year = year or session.today.year
@@ -41,7 +41,7 @@ def list_helpers(session: Session, year: int | None) -> Answer:
                 "form": each.tax_form,
                 "may_be_due": each.cents >= least,
             }
-            for each in read_paid_helpers(books, of_year)
+            for each in read_people_paid(books, of_year)
         ]
         data = {
             "year": of_year,
@@ -54,7 +54,7 @@ def list_helpers(session: Session, year: int | None) -> Answer:
         return Answer(data, [*lines, CAUTION])
 
 
-@helper.command("pay")
+@people.command("pay")
 @click.argument("name", metavar="NAME")
 @click.argument("amount", metavar="AMOUNT")
 @click.option("--from", "paid_from", metavar="ACCOUNT", default="checking", show_default=True, help="Paid from.")
@@ -72,7 +72,7 @@ def pay(session: Session, name: str, amount: str, paid_from: str, why: str | Non
         return tell_spent(books, spent, sealed.number, paid_from)
 
 
-@helper.command("form")
+@people.command("form")
 @click.argument("name", metavar="NAME")
 @click.argument("form", metavar="FORM")
 @answers
@@ -91,4 +91,4 @@ def form(session: Session, name: str, form: str) -> Answer:
         return Answer({"name": party.name, "form": form}, [f"You have {form} of {party.name}."])
 
 
-COMMANDS = (helper,)
+COMMANDS = (people,)

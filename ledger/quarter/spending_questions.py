@@ -10,7 +10,7 @@ from ledger.books.books import Books
 from ledger.books.settings import chosen
 from ledger.money import plain_amount, read_amount
 from ledger.results.lines import category_keys
-from ledger.spending.information_returns import read_paid_helpers, threshold
+from ledger.spending.information_returns import read_people_paid, threshold
 from ledger.spending.mileage import read_trips
 from ledger.spending.without_document import entries_without_document
 
@@ -32,7 +32,7 @@ def spending_questions(books: Books, start: date, end: date) -> Iterator[str]:
     if owed:
         yield f"The workshop still owes its owner {plain_amount(owed, books.currency)}."
     least = threshold(end.year)
-    for each in read_paid_helpers(books, end.year):
+    for each in read_people_paid(books, end.year):
         if each.cents >= int(least.dollars) * books.currency.minor_units and each.tax_form is None:
             yield f"{each.name} was paid {plain_amount(each.cents, books.currency)} this year: is a W-9 on file?"
     if read_trips(books, date(end.year, 1, 1), end) and _spent_on_a_car(books, date(end.year, 1, 1), end):

@@ -17,7 +17,7 @@ THRESHOLD = "contractor_payments_reported_from"
 
 
 @dataclass(frozen=True)
-class PaidHelper:
+class PersonPaid:
     """cents: paid in the year. tax_form: what she has of them, such as a W-9; None where she has nothing."""
 
     name: str
@@ -37,7 +37,7 @@ def keep_tax_form(books: Books, write: Writing, party: int, tax_form: str) -> No
     write.add("helper", party=party, tax_form=read_text(tax_form, "form"), on_date=books.today.isoformat())
 
 
-def read_paid_helpers(books: Books, year: int) -> tuple[PaidHelper, ...]:
+def read_people_paid(books: Books, year: int) -> tuple[PersonPaid, ...]:
     """Everyone paid under the category of paid helpers in a calendar year, the most first."""
     category = read_accounts(books)["paid_helpers"]
     rows = books.rows(
@@ -47,7 +47,7 @@ def read_paid_helpers(books: Books, year: int) -> tuple[PaidHelper, ...]:
         (category.id, f"{year}-01-01", min(date(year, 12, 31), books.today).isoformat()),
     )
     return tuple(
-        PaidHelper(read_party(books, row["who"]).name, row["paid"], _tax_form(books, row["who"])) for row in rows
+        PersonPaid(read_party(books, row["who"]).name, row["paid"], _tax_form(books, row["who"])) for row in rows
     )
 
 
