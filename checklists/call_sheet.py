@@ -1,4 +1,4 @@
-"""A call sheet: every open question for one kind of office on one page, with room beside each for the answer."""
+"""A call sheet: every open question for one kind of office on one page, with room for each answer."""
 
 from __future__ import annotations
 
@@ -12,23 +12,48 @@ from checklists.progress import Standing
 from checklists.values import form_of
 from ledger.errors import NotPossible, unknown_name
 from ledger.paper.locales import LocalForms
-from ledger.paper.sheet import Notes, Questions, Sheet, Signatures, Title
+from ledger.paper.sheet import MARGIN, Notes, Questions, Sheet, Signatures, Title
 from ledger.text import name_key
 
 # Whom an item asks that she answers herself: there is no office to call.
 HERSELF: Final = "yourself"
 # Columns of the text, which is read on a screen and not on a strip of paper.
 WIDTH: Final = 80
-# From the roomiest to the tightest: the size of the letters, and the room for an answer, in points.
-_SETTINGS: Final = (
-    *((9.5, room) for room in (64.0, 52.0, 42.0, 34.0)),
-    *((9.0, room) for room in (30.0, 26.0)),
-    *((8.5, 22.0), (8.0, 18.0), (7.5, 14.0), (7.0, 11.0)),
-)
+_NARROW_MARGIN: Final = 36.0
 _ASK_FOR: Final = (
     "Ask for the section, ruling or letter that says so, and for the answer in writing. Note who answered, and on "
     "which day. The office decides; another place's rule is none of yours."
 )
+
+
+@dataclass(frozen=True)
+class _Setting:
+    """size: of the letters, room: for an answer, margin: of the page, in points. in_columns: an answer stands under its
+    question, in two columns. is_bare: nothing else is said on the page.
+    """
+
+    size: float
+    room: float
+    in_columns: bool = False
+    margin: float = MARGIN
+    is_bare: bool = False
+
+
+# From the roomiest to the tightest that a pen can still be used on.
+_ON_ONE_PAGE: Final = (
+    *(_Setting(9.5, room) for room in (64.0, 52.0, 42.0, 34.0)),
+    *(_Setting(9.0, room) for room in (30.0, 26.0)),
+    _Setting(8.5, 22.0),
+    *(_Setting(8.5, room, True) for room in (20.0, 18.0)),
+    *(_Setting(8.0, room, True) for room in (17.0, 15.0)),
+    *(_Setting(7.5, room, True, _NARROW_MARGIN, True) for room in (16.0, 14.0, 12.0)),
+    *(_Setting(7.0, room, True, _NARROW_MARGIN, True) for room in (12.0, 11.0)),
+    _Setting(6.5, 10.0, True, _NARROW_MARGIN, True),
+)
+_ON_BOTH_SIDES: Final = tuple(
+    _Setting(size, room) for size, room in ((9.0, 30.0), (9.0, 26.0), (8.5, 22.0), (8.0, 18.0), (7.5, 16.0))
+)
+_ON_SEVERAL: Final = _Setting(9.0, 26.0)
 
 
 @dataclass(frozen=True)
@@ -94,26 +119,32 @@ def open_questions(workshop: str, day: date, office: str, standings: Sequence[St
 
 
 def call_sheet(call: CallSheet, forms: LocalForms, pages_of: Callable[[Sheet], int]) -> Sheet:
-    """The sheet in the roomiest setting that fits one page; where none does, in the roomiest, on several.
+    """The sheet in the roomiest setting that fits one page; where none does, both sides of one; else on several.
 
     pages_of: how many pages a sheet takes.
     """
-    sheets = (_sheet(call, forms, size, room) for size, room in _SETTINGS)
-    return next((sheet for sheet in sheets if pages_of(sheet) == 1), _sheet(call, forms, *_SETTINGS[0]))
+    for pages, settings in ((1, _ON_ONE_PAGE), (2, _ON_BOTH_SIDES)):
+        for setting in settings:
+            sheet = _sheet(call, forms, setting)
+            if pages_of(sheet) <= pages:
+                return sheet
+    return _sheet(call, forms, _ON_SEVERAL)
 
 
-def _sheet(call: CallSheet, forms: LocalForms, size: float, room: float) -> Sheet:
+def _sheet(call: CallSheet, forms: LocalForms, setting: _Setting) -> Sheet:
     day = forms.day(call.day)
+    groups = tuple((_heading(each, forms), _item_questions(each)) for each in call.items)
     return Sheet(
         letterhead=(call.workshop,),
         about=f"{call.workshop}: questions for the {call.office}",
         blocks=(
             Title(f"To ask: {call.office}", day),
-            Notes((_ASK_FOR,)),
+            *(() if setting.is_bare else (Notes((_ASK_FOR,)),)),
             Signatures(("Who answered", "Telephone or mail", "Day")),
-            *(Questions(_heading(each, forms), _item_questions(each), size, room) for each in call.items),
+            Questions(groups, setting.size, setting.room, setting.in_columns),
         ),
         foot=f"To ask: {call.office}, {day}",
+        margin=setting.margin,
     )
 
 

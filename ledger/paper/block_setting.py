@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from itertools import zip_longest
 
 from ledger.paper.marks import SMALL, Strip, Stroke, Words
+from ledger.paper.question_setting import set_questions
 from ledger.paper.setting import GAP, Setting, strip_of
 from ledger.paper.sheet import Block, Facts, Heading, Notes, Questions, Signatures, Table, Title, Totals
 from ledger.paper.table_setting import set_table, set_totals
 
 _NAME_SIZE, _TITLE_SIZE, _HEADING_SIZE, _NOTE_SIZE = 21.0, 14.0, 10.5, 9.0
 _FIRST_GROUP = 0.58
-_QUESTION_SHARE = 0.62
 
 
 def set_letterhead(setting: Setting, letterhead: Sequence[str]) -> list[Strip]:
@@ -48,7 +48,7 @@ def set_block(setting: Setting, block: Block) -> list[Strip]:
         case Signatures():
             return [_signatures(setting, block)]
         case Questions():
-            return _questions(setting, block)
+            return set_questions(setting, block)
 
 
 def _title(setting: Setting, title: Title) -> list[Strip]:
@@ -129,27 +129,3 @@ def _signatures(setting: Setting, signatures: Signatures) -> Strip:
         marks += [Words(left, 11 * number, line, SMALL, tone="quiet") for number, line in enumerate(under, start=1)]
         lines_under = max(lines_under, len(under))
     return strip_of(*marks, above=34, below=11 * lines_under - 6)
-
-
-def _questions(setting: Setting, questions: Questions) -> list[Strip]:
-    """The heading, and for each question its text in the left part and a line to write on in the right one."""
-    size, padding = questions.size, 3.0
-    room = setting.room * _QUESTION_SHARE - GAP
-    apart = 6 + questions.room / 6
-    strips = [
-        strip_of(
-            Words(setting.left, 0, line, size, "bold", "accent"),
-            size=size,
-            above=apart if place == 0 else 0,
-            stays=True,
-        )
-        for place, line in enumerate(setting.lines(questions.heading, setting.room, "bold", size))
-    ]
-    for text in questions.texts:
-        lines = setting.lines(text, room, size=size)
-        step = strip_of(size=size).height
-        height = max(questions.room, step * len(lines) + padding)
-        words = [Words(setting.left, size + step * number, line, size) for number, line in enumerate(lines)]
-        under = Stroke(setting.left + setting.room * _QUESTION_SHARE, height - padding, setting.right, tone="ink")
-        strips.append(Strip(height, (*words, under)))
-    return strips

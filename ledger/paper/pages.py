@@ -12,19 +12,18 @@ from ledger.paper.marks import SMALL, Mark, Page, Strip, Stroke, Words, height_o
 from ledger.paper.setting import Setting
 from ledger.paper.sheet import Sheet
 
-MARGIN = 54.0
 FOOT_HEIGHT = 30.0
 
 
 def set_pages(sheet: Sheet, paper: PaperSize, letters: Letters) -> tuple[Page, ...]:
     """Every page of a sheet: its marks, placed from the top left corner, the foot among them."""
-    setting = Setting(letters, MARGIN, paper.width - 2 * MARGIN)
+    setting = Setting(letters, sheet.margin, paper.width - 2 * sheet.margin)
     strips = [*set_letterhead(setting, sheet.letterhead)]
     for block in sheet.blocks:
         strips += set_block(setting, block)
-    stacks = stack(strips, paper.height - 2 * MARGIN - FOOT_HEIGHT)
+    stacks = stack(strips, paper.height - 2 * sheet.margin - FOOT_HEIGHT)
     return tuple(
-        (*_placed(stacked), *_foot(setting, sheet, paper, f"Page {number} of {len(stacks)}"))
+        (*_placed(stacked, sheet.margin), *_foot(setting, sheet, paper, f"Page {number} of {len(stacks)}"))
         for number, stacked in enumerate(stacks, start=1)
     )
 
@@ -54,9 +53,9 @@ def _groups(strips: Sequence[Strip]) -> list[list[Strip]]:
     return groups
 
 
-def _placed(strips: Iterable[Strip]) -> list[Mark]:
+def _placed(strips: Iterable[Strip], top: float) -> list[Mark]:
+    """The marks of strips stacked from so far below the top of the page."""
     marks: list[Mark] = []
-    top = MARGIN
     for strip in strips:
         marks += (replace(mark, down=mark.down + top) for mark in strip.marks)
         top += strip.height
@@ -65,7 +64,7 @@ def _placed(strips: Iterable[Strip]) -> list[Mark]:
 
 def _foot(setting: Setting, sheet: Sheet, paper: PaperSize, page: str) -> list[Mark]:
     """What the sheet says at its foot, and which page this is; one line, cut where it is longer."""
-    down = paper.height - MARGIN
+    down = paper.height - sheet.margin
     right = setting.left + setting.room
     page_width = setting.letters.width_of(page, "regular", SMALL)
     text = setting.lines(sheet.foot, setting.room - page_width - 130, "regular", SMALL)[0]

@@ -56,7 +56,7 @@ def _block(block: Block, width: int) -> list[str]:
         case Signatures():
             return [line for label in block.labels for line in ("", *_apart(label, "_" * (width - 16), width))]
         case Questions():
-            return [*_wrapped(block.heading, width), *(line for text in block.texts for line in _question(text, width))]
+            return [line for heading, texts in block.groups for line in _asked(heading, texts, width)]
 
 
 def _facts(facts: Facts, width: int) -> list[str]:
@@ -113,9 +113,11 @@ def _apart(left: str, right: str, width: int) -> list[str]:
     return [*lines[:-1], (_left(lines[-1], room + 1) + right).rstrip()]
 
 
-def _question(text: str, width: int) -> list[str]:
-    """A question, and under it a line to write the answer on."""
-    return [*_indented([text], width), "", _INDENT + "_" * (width - len(_INDENT))]
+def _asked(heading: str, texts: Iterable[str], width: int) -> list[str]:
+    """A heading and its questions, each with a line under it to write the answer on."""
+    line = _INDENT + "_" * (width - len(_INDENT))
+    questions = [part for text in texts for part in (*_indented([text], width), "", line)]
+    return [*_wrapped(heading, width), *questions, ""]
 
 
 def _indented(texts: Iterable[str], width: int) -> list[str]:

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
+
+MARGIN: Final = 54.0
 
 
 @dataclass(frozen=True)
@@ -82,15 +85,16 @@ class Signatures:
 
 @dataclass(frozen=True)
 class Questions:
-    """Questions to be put to somebody, each with room beside it to write the answer.
+    """Questions to be put to somebody, each with a line to write the answer on: beside it, or under it in two columns.
 
-    size: that of the letters. room: the least height of the room for an answer. Both in points.
+    groups: headings, each with its questions. size: that of the letters. room: the height for an answer, of which a
+    question beside it may take its part. Both in points.
     """
 
-    heading: str
-    texts: tuple[str, ...]
+    groups: tuple[tuple[str, tuple[str, ...]], ...]
     size: float = 9.0
     room: float = 30.0
+    in_columns: bool = False
 
 
 Block = Title | Facts | Heading | Table | Totals | Notes | Signatures | Questions
@@ -101,6 +105,7 @@ class Sheet:
     """A whole sheet. letterhead: whose it is, and lines under the name. about: what a file of it is called inside.
 
     foot and digits stand at the foot of every page, digits in letters of one width, where no page can do without them.
+    margin: on every side of a page, in points.
     """
 
     letterhead: tuple[str, ...]
@@ -108,3 +113,4 @@ class Sheet:
     blocks: tuple[Block, ...]
     foot: str = ""
     digits: str = ""
+    margin: float = MARGIN

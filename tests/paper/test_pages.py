@@ -7,8 +7,8 @@ import pytest
 from ledger.paper.fonts import Face, ShippedLetters
 from ledger.paper.locales import A4, LETTER, PaperSize
 from ledger.paper.marks import Page, Strip, Stroke, Words
-from ledger.paper.pages import MARGIN, set_pages, stack
-from ledger.paper.sheet import Column, Row, Sheet, Table
+from ledger.paper.pages import set_pages, stack
+from ledger.paper.sheet import MARGIN, Column, Row, Sheet, Table
 from tests.paper.test_plain import sheet_of
 
 LETTERS = ShippedLetters()
