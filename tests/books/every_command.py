@@ -34,7 +34,6 @@ WRITING = {
     "quarter --close": "quarter 2026-02 --close",
     "quarter --reopen": 'quarter 2026-01 --reopen --why "late receipt"',
     "card payout": "card payout 46.80",
-    "card taken": "card taken 48.00",
     "job deposit-back": "job deposit-back 4 2.00",
     "helper pay": "helper pay Jo 20.00",
     "gift sell": "gift sell 25.00 --paid cash",
@@ -71,7 +70,12 @@ WRITING = {
     "setup seen": "setup seen",
 }
 # What has to be done first.
-BEFORE = {"job void": "pickup 4 --paid cash", "setup show-again": "setup hide structure"}
+BEFORE: dict[str, list[str]] = {
+    "job void": ["pickup 4 --paid cash"],
+    "setup show-again": ["setup hide structure"],
+    "job deposit-back": ["job deposit 4 5.00 --paid check"],
+    "gift show": ["gift sell 25.00 --paid cash"],
+}
 LOOKING = {
     "chart": "chart",
     "entries": "entries",
