@@ -94,7 +94,8 @@ class SetUpRoom(Room):
     def _cells(self, standing: Standing) -> tuple[str, str, str]:
         title = standing.item.title if standing.item else standing.id
         mark = "! " if self._above_of(standing) else "· " if standing.waits_for and not standing.is_settled else "  "
-        return _STATES[standing.state], self.showing.day(standing.due) if standing.due else "", mark + shown(title)
+        until = self.showing.day(standing.due) if standing.due else "new" if standing.is_new else ""
+        return _STATES[standing.state], until, mark + shown(title)
 
     def _above_of(self, standing: Standing) -> tuple[Finding, ...]:
         """What is above the rule that this item is about."""
@@ -113,11 +114,14 @@ def page_lines(standing: Standing, above: Sequence[Finding] = ()) -> Iterator[st
     if item is None:
         yield "This item is on the list no more; what you were told is kept."
         return
-    yield item.why
+    if item.why:
+        yield item.why
     yield f"Ask: {item.ask}"
     yield from (f"  {number}. {question}" for number, question in enumerate(item.questions, start=1))
-    yield f"Keep: {item.proof}"
-    yield f"Mind: {item.caution}"
+    if item.proof:
+        yield f"Keep: {item.proof}"
+    if item.caution:
+        yield f"Mind: {item.caution}"
     yield from (f"Differs: {each}" for each in item.differs)
     if standing.waits_for:
         yield f"First: {', '.join(standing.waits_for)}"
