@@ -7,7 +7,7 @@ import click
 from checklists.records import read_answers, read_catalogue_of, read_hidden, read_standings
 from ledger.actions.registry import act_of_verb
 from ledger.commands import items_shown as shown
-from ledger.commands import own_items, set_up_offices, set_up_print
+from ledger.commands import own_items, set_up_offices, set_up_print, set_up_worksheets
 from ledger.commands.manners import Answer, Group, Session, answers, read_path
 from ledger.periods import parse_date
 
@@ -86,7 +86,12 @@ def answer(session: Session, item: str, value: str | None, asked: str, state: st
         return Answer(data, [*lines, *done.remarks])
 
 
-for each in (*set_up_offices.COMMANDS, *set_up_print.COMMANDS, *own_items.COMMANDS):
+for each in (
+    *set_up_offices.COMMANDS,
+    *set_up_print.COMMANDS,
+    *set_up_worksheets.COMMANDS,
+    *own_items.COMMANDS,
+):
     setup.add_command(each)
 
 COMMANDS = (setup,)

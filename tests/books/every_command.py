@@ -103,8 +103,8 @@ LOOKING = {
     "receipt": "receipt 1",
     "quote": "quote 4",
 }
-# Tried in files of their own: they begin, prove, copy and put back whole folders, or write a file outside.
-ON_THE_FOLDER = {"new", "prove", "backup", "restore", "setup calendar"}
+# Tried in files of their own: they begin, prove, copy and put back whole folders, or write or read a file outside.
+ON_THE_FOLDER = {"new", "prove", "backup", "restore", "setup calendar", "setup prices", "setup machines"}
 
 
 def commands(group: click.Group = twopurse, before: tuple[str, ...] = ()) -> Iterator[str]:

@@ -10,6 +10,7 @@ import click
 from ledger.cli import twopurse
 from tests.commands.desk import Desk
 
+WORKSHEETS = Path(__file__).parent / "worksheets"
 FIRST_DAY = "2026-01-05"
 DAY = "2026-02-10"
 
@@ -78,7 +79,8 @@ AT_WORK = (
     ),
 )
 
-# For each command a line that is carried out in the workshop above. FOLDER is where its books lie.
+# For each command a line that is carried out in the workshop above. FOLDER is where its books lie, WORKSHEETS a folder
+# beside this file.
 WORKING_LINES: dict[str, tuple[str, ...]] = {
     "new": ("--name", "Other", "--books", "FOLDER/other"),
     "chart": (),
@@ -158,6 +160,8 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "setup calendar": ("FOLDER/renewals.ics",),
     "setup call-sheet": ("state revenue office",),
     "setup print": (),
+    "setup prices": ("WORKSHEETS/prices.toml",),
+    "setup machines": ("WORKSHEETS/machines.toml",),
     "setup add": ("A chair to rest on", "--after", "power"),
     "setup reword": ("power", "--title", "The socket"),
     "setup move": ("power", "--first"),
@@ -176,6 +180,8 @@ LOOKS_ONLY = {
     "setup list",
     "setup show",
     "setup fit",
+    "setup prices",
+    "setup machines",
     "bill list",
     "mileage list",
     "category list",
@@ -228,7 +234,13 @@ def _below(group: click.Group, words: str) -> Iterator[tuple[str, click.Command]
 
 def working_line(words: str, folder: Path) -> list[str]:
     """The words of a command with arguments that work in the workshop."""
-    return [*words.split(), *(each.replace("FOLDER", str(folder)) for each in WORKING_LINES[words])]
+    places = {"FOLDER": str(folder), "WORKSHEETS": str(WORKSHEETS)}
+    return [*words.split(), *(_in_place(each, places) for each in WORKING_LINES[words])]
+
+
+def _in_place(word: str, places: dict[str, str]) -> str:
+    start, slash, end = word.partition("/")
+    return places[start] + slash + end if slash and start in places else word
 
 
 def begin_rules(desk: Desk) -> None:

@@ -1,0 +1,120 @@
+"""Commands for the worksheets of the set-up list: prices near you, and machines side by side."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_path
+from ledger.money import plain_decimal, round_half_up
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from checklists.worksheets import ComparedOffer, PriceStanding
+
+EACH_SETS_HER_OWN = "Read what is published, and agree on prices with nobody in the trade: each sets her own."
+
+
+@click.command("prices", cls=Command)
+@click.argument("file")
+@answers
+def prices(session: Session, file: str) -> Answer:
+    """What others charge near you, and where your price stands.
+
+    FILE is a text in TOML with [[work]], its what, unit and mine, and under [work.seen] a line for each price that you
+    saw, such as "Prairie Longarm" = 0.018. Nothing is kept.
+    """
+    from checklists.worksheet_files import read_seen_prices
+    from checklists.worksheets import price_standing
+
+    found = [price_standing(each) for each in read_seen_prices(read_path(file, "file"))]
+    lines = [line for each in found for line in _price_lines(each)]
+    return Answer({"work": [_standing(each) for each in found]}, [*lines, EACH_SETS_HER_OWN])
+
+
+@click.command("machines", cls=Command)
+@click.argument("file")
+@answers
+def machines(session: Session, file: str) -> Answer:
+    """Machines side by side, the cheapest in all first.
+
+    FILE is a text in TOML with [[machine]], its name, under [machine.costs] a line for the price and for each cost on
+    top, and under [machine.facts] what else to know. Nothing is kept.
+    """
+    from checklists.worksheet_files import read_offers
+    from checklists.worksheets import compare_offers
+
+    with session.books() as books:
+        amount = amount_in(books.currency)
+        compared = compare_offers(read_offers(read_path(file, "file"), books.currency))
+        data = {"machines": [_machine(each, amount) for each in compared]}
+        return Answer(data, [line for each in compared for line in _machine_lines(each, amount)])
+
+
+def _standing(found: PriceStanding) -> dict[str, Any]:
+    return {
+        "what": found.prices.what,
+        "unit": found.prices.unit,
+        "prices": len(found.prices.seen),
+        "lowest": plain_decimal(found.lowest),
+        "lower_quarter": _rounded(found.lower),
+        "median": _rounded(found.median),
+        "upper_quarter": _rounded(found.upper),
+        "highest": plain_decimal(found.highest),
+        "mine": None if found.prices.mine is None else plain_decimal(found.prices.mine),
+        "below_mine": found.below,
+        "above_mine": found.above,
+        "from_median": _rounded(found.from_median_percent, 2),
+    }
+
+
+def _price_lines(found: PriceStanding) -> list[str]:
+    prices = found.prices
+    many = f"{len(prices.seen)} price{'' if len(prices.seen) == 1 else 's'}"
+    lines = [
+        f"{prices.what}, a {prices.unit}: {many} from {plain_decimal(found.lowest)} to {plain_decimal(found.highest)}, "
+        f"median {_rounded(found.median)}."
+    ]
+    if found.lower is not None:
+        lines.append(f"The middle half asks {_rounded(found.lower)} to {_rounded(found.upper)}.")
+    if prices.mine is not None:
+        percent = _rounded(found.from_median_percent, 2)
+        beside = f", {percent} % from the median" if percent is not None else ""
+        lines.append(f"Yours is {plain_decimal(prices.mine)}{beside}: {found.below} ask less, {found.above} ask more.")
+    return lines
+
+
+def _machine(compared: ComparedOffer, amount: Callable[[int], str]) -> dict[str, Any]:
+    offer = compared.offer
+    return {
+        "name": offer.name,
+        "total": amount(offer.total_cents),
+        "above_cheapest": amount(compared.above_cheapest_cents),
+        "costs": [{"what": what, "amount": amount(cents)} for what, cents in offer.costs],
+        "facts": [{"what": what, "fact": fact} for what, fact in offer.facts],
+        "not_told": list(compared.not_told),
+    }
+
+
+def _machine_lines(compared: ComparedOffer, amount: Callable[[int], str]) -> list[str]:
+    offer = compared.offer
+    above = f", {amount(compared.above_cheapest_cents)} more than the cheapest" if compared.above_cheapest_cents else ""
+    lines = [f"{offer.name}: {amount(offer.total_cents)} in all{above}"]
+    lines += [f"  {what}: {amount(cents)}" for what, cents in offer.costs]
+    lines += [f"  {what}: {fact}" for what, fact in offer.facts]
+    return lines + ([f"  Not told, so ask: {', '.join(compared.not_told)}"] if compared.not_told else [])
+
+
+def _rounded(value: Fraction | None, least_decimals: int = 0) -> str | None:
+    """To four decimals, since a square inch costs cents; a percent to two."""
+    if value is None:
+        return None
+    scale = 100 if least_decimals else 10_000
+    return plain_decimal(Decimal(round_half_up(value * scale)) / scale, least_decimals)
+
+
+COMMANDS = (prices, machines)
