@@ -93,4 +93,6 @@ def _words(entry: Row, way: str) -> str:
         return f"Given back{way}" + ("" if before == "Refund" else f": {entry['text']}")
     if entry["kind"] == "charge":
         return "Charged for that"
+    if entry["kind"] == "called off":
+        return before.removeprefix("Called off, ").capitalize()
     return f"{before}{way}: {reason}" if entry["kind"] in ("write-off", "retax") else before + way

@@ -120,7 +120,7 @@ class MoneyRoom(Room):
             yield f"{words}  " + (" · ".join(told) or "nothing booked yet")
         told_open = open_line(read_open_items(self.books), self.showing)
         if told_open:
-            yield f"Open       {told_open}"
+            yield f"Open (o)   {told_open}"
 
     def action_crossings(self) -> None:
         """This year's passages between the purses."""

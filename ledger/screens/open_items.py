@@ -51,8 +51,8 @@ def read_open_items(books: Books) -> OpenItems:
 def open_line(items: OpenItems, showing: Showing) -> str:
     """All of it in a line; empty where nothing is open."""
     told = [f"customers owe {showing.amount(items.debts_cents)}"] if items.debts else []
-    told += [f"cards bring {showing.amount(items.cards_cents)}"] if items.cards else []
-    told += [f"gifts out {showing.amount(items.gifts_cents)}"] if items.gifts else []
+    told += [f"cards {showing.amount(items.cards_cents)}"] if items.cards else []
+    told += [f"gifts {showing.amount(items.gifts_cents)}"] if items.gifts else []
     told += [f"held {showing.amount(items.held_cents)}"] if items.held else []
     return " · ".join(told)
 

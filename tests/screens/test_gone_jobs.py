@@ -215,7 +215,7 @@ async def test_money_tells_what_customers_owe_what_cards_bring_and_which_gifts_a
         await window.press("2")
         # Owed: 6 with 52.65, 10 with 83.40, 11 with 29.48; the card's 90.98 less its fee and a gift's 75.00.
         line = window.said_by("#balances").splitlines()[-1]
-        assert line == "Open       customers owe $165.53 · cards bring $164.88 · gifts out $75.00"
+        assert line == "Open (o)   customers owe $165.53 · cards $164.88 · gifts $75.00"
         await window.press("o")
         assert window.place == "PaperPage"
         assert "Job 10    Kit Lane             since Mar 16, 2026, 2 days" in window.text()
