@@ -73,6 +73,8 @@ _OWN_ITEM: dict[str, str | int] = {
     "recurs": "FREQ=YEARLY",
 }
 
+Rows = dict[str, dict[str, str | int]]
+
 
 def clock_on(day: date) -> Clock:
     return Clock(day, datetime.combine(day, time()))
@@ -103,19 +105,23 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
     close_period(books, BEGUN, date(2026, 2, 28))
     reopen_period(books, date(2026, 2, 1), "a receipt turned up")
     today = books.today.isoformat()
+    with books.writing() as write:
+        for table, values in (_rows_of_work(books, today) | _rows_of_spending(books, today)).items():
+            if books.value(f"select count(*) from {table}") == 0:
+                write.add(table, **values)
+
+
+def _rows_of_work(books: Books, today: str) -> Rows:
+    """Of jobs, of the set-up list and of the books themselves."""
     sale, deposit = 7, 3
-
-    def account(role: str) -> int:
-        return int(books.value("select id from account where role = ?", (role,)))
-
-    rows: dict[str, dict[str, str | int]] = {
+    return {
         "restored": {"head_before": "2 0123456789ab", "at": today},
         "intake": {"job": 1, "widths": "56 56.5 56", "lengths": "72 72 72", "condition": "a loose seam"},
         "answer": {"item": "second_medium", "state": "asked", "asked": "town hall", "on_date": today},
         "returned_payment": {"entry": sale, "payment": 2},
         "gift_certificate": {"code": "G-1", "entry": deposit, "on_date": today},
         "gift_movement": {"certificate": 1, "entry": deposit, "cents": 100},
-        "barter": {"entry": sale, "job": 1, "account": account("backing"), "cents": 100, "what": "backing"},
+        "barter": {"entry": sale, "job": 1, "account": _account(books, "backing"), "cents": 100, "what": "backing"},
         "shipment": {"job": 1, "place": "Elsewhere", "carrier": "Post", "insured": 40000, "on_date": today},
         "jurisdiction_place": {"jurisdiction": 2, "place": "Elsewhere", "place_key": "elsewhere"},
         "notice": {"job": 3, "how": "a letter", "on_date": today},
@@ -123,8 +129,14 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
         "certificate_detail": {"certificate": 1, "state": "Kansas"},
         "item_change": _OWN_ITEM | {"on_date": today},
         "list_seen": {"items": "power structure", "on_date": today},
+    }
+
+
+def _rows_of_spending(books: Books, today: str) -> Rows:
+    sale = 7
+    return {
         "account_change": {
-            "account": account("penalties"),
+            "account": _account(books, "penalties"),
             "name": "Other",
             "name_key": "other",
             "retired_on": today,
@@ -133,7 +145,7 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
         "shared_bill": {
             "name": "Water",
             "name_key": "water",
-            "account": account("home_cost"),
+            "account": _account(books, "home_cost"),
             "of_the_home": 1,
             "on_date": today,
         },
@@ -142,7 +154,7 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
         "mileage": {"on_date": today, "miles": "12.5", "place": "Mill", "why": "backing"},
         "helper": {"party": 1, "tax_form": "on file", "on_date": today},
     }
-    with books.writing() as write:
-        for table, values in rows.items():
-            if books.value(f"select count(*) from {table}") == 0:
-                write.add(table, **values)
+
+
+def _account(books: Books, role: str) -> int:
+    return int(books.value("select id from account where role = ?", (role,)))
