@@ -32,13 +32,17 @@ class Found(NamedTuple):
 class RoomsActsAndJobs(Provider):
     """Found by any part of their words."""
 
+    async def startup(self) -> None:
+        # Read once while `/` is open, not with every letter.
+        self._found_jobs = tuple(self._jobs())
+
     async def discover(self) -> Hits:
         for each in self._rooms_and_acts():
             yield DiscoveryHit(Content(each.words), each.run, each.words, each.help)
 
     async def search(self, query: str) -> Hits:
         matcher = self.matcher(query)
-        for each in (*self._rooms_and_acts(), *self._jobs()):
+        for each in (*self._rooms_and_acts(), *self._found_jobs):
             score = matcher.match(each.words)
             if score > 0:
                 yield Hit(score, Content(each.words), each.run, each.words, each.help)
