@@ -146,6 +146,16 @@ async def test_the_detail_tells_notices_the_parcel_a_certificate_and_a_deposit_h
         assert "Sent by post: to Oregon, by Post, 9400 1, insured for $400.00" in told(window)
 
 
+async def test_text_from_outside_is_shown_as_text_in_the_detail(ended: Books) -> None:
+    refund.perform(ended, RefundRequest(BY_CHECK, 20_00, "cash", why="[red]x[/] \x1b]0;owned\x07"))
+    send_notice.perform(ended, send_notice.NoticeRequest(READY, "[@click=app.quit]go[/] \u202eevil"))
+    async with opened(ended, (200, 60)) as window:
+        await select(window, BY_CHECK)
+        assert "Given back, cash: [red]x[/] \ufffd]0;owned\ufffd" in window.text()
+        await select(window, READY)
+        assert "Told: [@click=app.quit]go[/] \ufffdevil" in window.text()
+
+
 async def test_what_was_undone_is_told_no_more(ended: Books) -> None:
     _, _, sealed = refund.perform(ended, RefundRequest(BY_CHECK, 20_00, "cash"))
     w.reversed_entry(ended, sealed.number)
