@@ -25,6 +25,8 @@ from ledger.paper.sheet import (
 )
 from ledger.paper.wrapping import terminal_columns
 
+_BEFORE_QUESTIONS = 30
+
 
 def sheet_of(word: str) -> Sheet:
     """A sheet with every block, and one text in every place for text."""
@@ -54,7 +56,9 @@ def sheet_of(word: str) -> Sheet:
 
 
 def test_a_sheet_is_set_line_by_line() -> None:
-    assert sheet_text(sheet_of("Log cabin")).splitlines() == [
+    lines = sheet_text(sheet_of("Log cabin")).splitlines()
+    assert lines[-1] == "Log cabin                           0123456789ab"
+    assert lines[:_BEFORE_QUESTIONS] == [
         "Log cabin",
         "Log cabin",
         "Log cabin                           Mar 18, 2026",
@@ -85,6 +89,12 @@ def test_a_sheet_is_set_line_by_line() -> None:
         "",
         "Date            ________________________________",
         "-" * 48,
+    ]
+
+
+def test_every_question_has_a_line_to_write_on() -> None:
+    lines = sheet_text(sheet_of("Log cabin")).splitlines()
+    assert lines[_BEFORE_QUESTIONS:-1] == [
         "Log cabin",
         "  Log cabin",
         "",
@@ -108,7 +118,6 @@ def test_a_sheet_is_set_line_by_line() -> None:
         "  " + "_" * 46,
         "",
         "-" * 48,
-        "Log cabin                           0123456789ab",
     ]
 
 
