@@ -2,7 +2,8 @@
 
 A file has `title`, `order` (the place of its stage, from 1) and a table `[[item]]` for each item, with these keys:
 
-- id: small letters, digits and underscores. It never changes: the answers in every book hang on it.
+- id: small letters, digits and underscores. It never changes: the answers in every book hang on it. What begins with
+  own_ is an item that somebody added to her own books.
 - title, why, caution: a line each. ask: the kind of office or licensed person, written alike wherever it is the same
   one. questions: to be put word for word. proof: what to keep.
 - answer: the parts of the answer, `[{ kind = "yes/no" }]`; the kinds stand in `checklists.values`. A part has a `name`
