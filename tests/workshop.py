@@ -51,19 +51,28 @@ def clock_of(day: date) -> Clock:
 
 def begin(folder: Path, day: date = FIRST_DAY, **request: Any) -> Books:
     """New books that begin on a day; further values go to BeginRequest."""
-    wanted = BeginRequest(**{"name": "Lantern Quilting", "currency": USD, **request})
-    return without_waiting(begin_act.perform(folder, clock_of(day), wanted))
+    shutil.copytree(_begun(day, tuple(sorted(request.items()))), folder, dirs_exist_ok=True)
+    return reopened(folder, day)
 
 
 def begin_taxed(folder: Path, day: date = FIRST_DAY, **request: Any) -> Books:
     """New books with a state rate of 4.3 %, a county rate of 1.0 %, and every shipped class taxed."""
-    shutil.copytree(_begun_taxed(day, tuple(sorted(request.items()))), folder)
+    shutil.copytree(_begun_taxed(day, tuple(sorted(request.items()))), folder, dirs_exist_ok=True)
     return reopened(folder, day)
 
 
 @cache
+def _begun(day: date, request: tuple[tuple[str, Any], ...]) -> Path:
+    """Begun once in a run of the tests and copied from then on, since beginning takes longer than most tests."""
+    place = Path(tempfile.mkdtemp(prefix="twopurse-"))
+    atexit.register(shutil.rmtree, place, ignore_errors=True)
+    wanted = BeginRequest(**{"name": "Lantern Quilting", "currency": USD, **dict(request)})
+    begin_act.perform(place / "books", clock_of(day), wanted).close()
+    return place / "books"
+
+
+@cache
 def _begun_taxed(day: date, request: tuple[tuple[str, Any], ...]) -> Path:
-    """Begun once in a run of the tests, since every act waits for the disk."""
     place = Path(tempfile.mkdtemp(prefix="twopurse-"))
     atexit.register(shutil.rmtree, place, ignore_errors=True)
     books = begin(place / "books", day, **dict(request))

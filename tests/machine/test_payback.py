@@ -108,7 +108,7 @@ class TestForecast:
         for record in ([], months(1_000_00), months(-1, -1, -1)):
             assert forecast(0, record, TODAY) == Forecast(this_month, this_month, this_month, too_early=False)
 
-    @settings(max_examples=25)
+    @settings(max_examples=10)
     @given(
         st.integers(0, 1_000_000),
         st.lists(st.integers(-50_000, 300_000), min_size=3, max_size=12),
