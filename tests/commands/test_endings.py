@@ -1,0 +1,463 @@
+"""Every way a job can end, by command: the figures of each answer, what a person reads, and what is typed wrongly."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.commands.desk import Desk
+from tests.commands.workshop import QUILT
+
+LATER, APRIL = "2026-02-11", "2026-04-02"
+
+
+@pytest.fixture
+def desk(with_rules: Desk) -> Desk:
+    """Rules and prices: state 4.3, county 1.0; goods and work are taxed, delivery is not, other is not answered."""
+    with_rules.data("price", "quilting", "--by", "flat", "--rate", "100", "--class", "work")
+    with_rules.data("price", "parcel", "--by", "flat", "--rate", "10", "--class", "delivery")
+    return with_rules
+
+
+def take_in(desk: Desk, *lines: str, customer: str = "Ada Brook") -> str:
+    words = [word for line in lines or ("quilting",) for word in ("--line", line)]
+    return str(desk.data("job", "new", "--customer", customer, "--piece", "Log cabin", *QUILT, *words)["job"])
+
+
+def sell(desk: Desk, *paid: str, customer: str = "Ada Brook") -> str:
+    """The number of a job that went home today for 100.00 and 5.30 of tax."""
+    job = take_in(desk, customer=customer)
+    desk.data("pickup", job, *paid)
+    return job
+
+
+def entry(desk: Desk, number: int) -> dict[str, str]:
+    """Account to amount of an entry; an account that stands twice is added up."""
+    entries = desk.data("entries", on="2027-12-31")["entries"]
+    found = next(each for each in entries if each["number"] == number)
+    sums: dict[str, Decimal] = {}
+    for each in found["postings"]:
+        sums[each["account"]] = sums.get(each["account"], Decimal(0)) + Decimal(each["amount"])
+    return {account: str(amount) for account, amount in sums.items()}
+
+
+def checks(desk: Desk, on: str = "2027-12-31") -> None:
+    assert [each["name"] for each in desk.data("quarter", "2026", on=on)["checks"] if not each["ok"]] == []
+    assert desk.data("prove", on=on)["ok"] is True
+
+
+class TestRefund:
+    def test_a_part_then_the_rest(self, desk: Desk) -> None:
+        job = sell(desk, "--paid", "cash")
+        first = desk.data("refund", job, "--amount", "50.00", on=LATER)
+        assert {key: first[key] for key in ("refunds", "amount", "charge", "tax", "tip", "owed")} == {
+            "refunds": 2,
+            "amount": "50.00",
+            "charge": "47.48",
+            "tax": "2.52",
+            "tip": "0.00",
+            "owed": "0.00",
+        }
+        rest = desk.data("refund", job, "--paid", "cash", "--why", "the wrong pattern", on=APRIL)
+        assert (rest["amount"], rest["tax"]) == ("55.30", "2.78")
+        assert entry(desk, rest["entry"])["cash box"] == "-55.30"
+        assert desk.data("entries", on=APRIL)["entries"][-1]["text"] == "the wrong pattern"
+        assert desk.refused("refund", job, on=APRIL)["what"] == "0.00 is paid and not given back yet, tip apart."
+        checks(desk)
+
+    def test_what_is_owed_is_told_and_taken_off(self, desk: Desk) -> None:
+        job = sell(desk, "--paid", "owed")
+        assert "nothing to give back" in desk.refused("refund", job)["do"]
+        said = desk.lines("refund", job, "--amount", "5.30", "--paid", "owed")
+        assert "gives back 5.30, of it 0.27 sales tax." in said
+        assert "Still owed: 100.00" in said
+
+    @pytest.mark.parametrize(
+        ("words", "field"),
+        [
+            (("--amount", "105.31"), "amount"),
+            (("--amount", "0"), "amount"),
+            (("--amount", "-5"), "amount"),
+            (("--tip", "0.01"), "tip"),
+            (("--tip", "-1"), "tip"),
+            (("--amount", "1", "--why", " "), "why"),
+        ],
+    )
+    def test_what_cannot_be_given_back(self, desk: Desk, words: tuple[str, ...], field: str) -> None:
+        job = sell(desk, "--paid", "cash")
+        assert desk.refused("refund", job, *words)["field"] == field
+
+
+class TestReturnedCheck:
+    def test_everything_of_it_is_told(self, desk: Desk) -> None:
+        job = sell(desk, "--paid", "check", "--number", "1021")
+        data = desk.data("job", "returned-check", job, "--fee", "12.00", "--charge", "25.00", on=LATER)
+        assert data["returned"] == {"how": "check", "number": "1021", "amount": "105.30", "paid_with": 2}
+        assert (data["charge"], data["charge_tax"], data["charge_unanswered"]) == ("25.00", "0.00", ["other"])
+        assert (data["owed"], data["status"], data["also_paid"]) == ("130.30", "gone", [])
+        assert entry(desk, data["entry"]) == {
+            "owed by customers": "105.30",
+            "checking": "-117.30",
+            "bank charges": "12.00",
+        }
+        assert entry(desk, data["charge_entry"]) == {"owed by customers": "25.00", "other income": "-25.00"}
+        checks(desk)
+
+    def test_a_person_reads_which_payment_and_what_is_owed(self, desk: Desk) -> None:
+        first, second = sell(desk, "--paid", "owed"), sell(desk, "--paid", "owed")
+        desk.data("owed", "pay", "ada brook", "150.00", "--paid", "check", "--number", "77")
+        said = desk.lines("job", "returned-check", second, "--number", "77", "--charge", "25")
+        assert "undoes 44.70, paid with entry 5." in said
+        assert "charges 25.00 for it, tax 0.00." in said
+        assert f"Job {second} owes 130.30 now." in said
+        assert f"The same payment was for job {first}: undo it there too." in said
+        assert "Whether «other» is taxed is not answered yet" in said
+
+    def test_charged_back_by_card(self, desk: Desk) -> None:
+        job = sell(desk, "--paid", "card", "--fee", "3.20")
+        assert desk.refused("job", "returned-check", job)["what"] == "No check that still holds was paid on job 1."
+        data = desk.data("job", "returned-check", job, "--card", "--fee", "15")
+        assert (data["returned"]["how"], data["owed"]) == ("card", "105.30")
+        assert desk.data("card", "list")["total"] == "-18.20"
+        checks(desk)
+
+    def test_a_number_that_was_not_paid_with(self, desk: Desk) -> None:
+        job = sell(desk, "--paid", "check", "--number", "1021")
+        assert "with number 1022" in desk.refused("job", "returned-check", job, "--number", "1022")["what"]
+
+
+class TestVoidAndCallOff:
+    def test_a_void_on_the_day_and_a_second_one(self, desk: Desk) -> None:
+        job = sell(desk, "--paid", "cash")
+        assert desk.data("job", "void", job, "--why", "the wrong quilt")["status"] == "in-hand"
+        assert desk.refused("job", "void", job, "--why", "again")["what"] == (
+            "Job 1 has no pickup to void: it is in hand."
+        )
+        assert desk.refused("job", "void", "9", "--why", "x")["field"] == "job"
+        checks(desk)
+
+    def test_on_the_next_day_what_was_paid_stands(self, desk: Desk) -> None:
+        job = sell(desk, "--paid", "cash")
+        refusal = desk.refused("job", "void", job, "--why", "the wrong quilt", on=LATER)
+        assert refusal["what"] == "The pickup of job 1 was paid on 2026-02-10, so it stands."
+        assert "refund" in refusal["do"]
+
+    def test_work_given_away_is_here_again(self, desk: Desk) -> None:
+        job = sell(desk, "--discount", "100%")
+        data = desk.data("job", "void", job, "--why", "another one")
+        assert (data["status"], data["entry"]) == ("in-hand", None)
+        desk.data("pickup", job, "--discount", "100%")
+        assert "no money had moved" in desk.lines("job", "void", job, "--why", "another one")
+
+    def test_a_deposit_goes_back_is_kept_or_becomes_a_certificate(self, desk: Desk) -> None:
+        for number, deposit in enumerate(("returned", "kept", "certificate"), 1):
+            job = take_in(desk)
+            desk.data("job", "deposit", job, "50.00", "--paid", "check")
+            data = desk.data("job", "call-off", job, "--deposit", deposit)
+            assert (data["job"], data["status"], data["deposit"]) == (number, "called-off", "0.00")
+            assert data["certificate"] == ("G-1001-05" if deposit == "certificate" else None)
+        balances = desk.balances()
+        assert (balances["other income"], balances["gift certificates"]) == ("-50.00", "-50.00")
+        assert desk.refused("job", "call-off", "1")["what"] == "Job 1 is called off."
+        assert desk.refused("job", "pay", "1", "10", "--paid", "cash")["do"] == "There is nothing to pay on it."
+        checks(desk)
+
+    def test_it_must_be_said_what_becomes_of_it(self, desk: Desk) -> None:
+        job = take_in(desk)
+        desk.data("job", "deposit", job, "50.00", "--paid", "check")
+        refusal = desk.refused("job", "call-off", job)
+        assert (refusal["field"], refusal["do"]) == ("deposit", "Say --deposit returned, kept or certificate.")
+        said = desk.lines("job", "call-off", job, "--deposit", "kept")
+        assert "state law decide" in said
+
+    def test_a_deposit_above_the_total_is_handed_back_later(self, desk: Desk) -> None:
+        job = take_in(desk)
+        desk.data("job", "deposit", job, "150.00", "--paid", "check")
+        assert desk.data("pickup", job)["due"] == "0.00"
+        data = desk.data("job", "deposit-back", job, "20.00", "--paid", "cash", on=LATER)
+        assert (data["amount"], data["deposit"], data["certificate"]) == ("20.00", "24.70", None)
+        data = desk.data("job", "deposit-back", job, "--paid", "certificate", on=LATER)
+        assert (data["amount"], data["deposit"], data["certificate"]) == ("24.70", "0.00", "G-1001-05")
+        assert desk.refused("job", "deposit-back", job, on=LATER)["do"] == "There is nothing to hand back."
+        checks(desk)
+
+
+class TestOwed:
+    def test_who_owes_what_and_since_when(self, desk: Desk) -> None:
+        first = sell(desk, "--paid", "owed")
+        second = sell(desk, "--paid", "owed", customer="Ben Okoro")
+        desk.data("job", "pay", first, "5.30", "--paid", "cash", on=LATER)
+        data = desk.data("owed", "list", on=APRIL)
+        assert data["total"] == "205.30"
+        assert [(each["job"], each["since"], each["days"], each["owed"]) for each in data["jobs"]] == [
+            (int(first), "2026-02-10", 51, "100.00"),
+            (int(second), "2026-02-10", 51, "105.30"),
+        ]
+        assert desk.data("owed", "list", "--who", "ben okoro", on=APRIL)["total"] == "105.30"
+        assert desk.refused("owed", "list", "--who", "Nobody")["field"] == "customer"
+
+    def test_money_for_several_jobs(self, desk: Desk) -> None:
+        first, second = sell(desk, "--paid", "owed"), sell(desk, "--paid", "owed")
+        data = desk.data("owed", "pay", "Ada Brook", "150.00", "--paid", "check", "--number", "77")
+        assert [(each["job"], each["amount"], each["owed"]) for each in data["entries"]] == [
+            (int(first), "105.30", "0.00"),
+            (int(second), "44.70", "60.60"),
+        ]
+        refusal = desk.refused("owed", "pay", "ada brook", "60.61", "--paid", "cash")
+        assert (refusal["what"], refusal["field"]) == ("Ada Brook owes 60.60 in all.", "amount")
+        checks(desk)
+
+    def test_the_statement_in_figures_and_on_paper(self, desk: Desk, tmp_path: Path) -> None:
+        job = sell(desk, "--paid", "owed")
+        desk.data("job", "pay", job, "30.00", "--paid", "cash", on=LATER)
+        data = desk.data("owed", "statement", "ADA BROOK", "--to", str(tmp_path / "paper"), on=APRIL)
+        assert (data["customer"], data["code"], data["date"], data["owed"]) == ("Ada Brook", "C-001", APRIL, "75.30")
+        assert [(each["date"], each["job"], each["amount"]) for each in data["lines"]] == [
+            ("2026-02-10", 1, "105.30"),
+            (LATER, 1, "-30.00"),
+        ]
+        assert [(each["job"], each["owed"]) for each in data["jobs"]] == [(1, "75.30")]
+        assert Path(data["pdf"]).read_bytes().startswith(b"%PDF")
+        assert "$75.30" in Path(data["text"]).read_text(encoding="utf-8")
+        assert desk.refused("owed", "statement", "Nobody")["field"] == "customer"
+
+    def test_a_debt_given_up_with_and_without_the_claim(self, desk: Desk) -> None:
+        first, second = sell(desk, "--paid", "owed"), sell(desk, "--paid", "owed")
+        data = desk.data("job", "write-off", first, "--why", "moved away")
+        assert (data["amount"], data["charge"], data["tax"], data["tax_claimed"]) == (
+            "105.30",
+            "100.00",
+            "5.30",
+            "0.00",
+        )
+        assert any("may it be claimed back" in each for each in desk.data("quarter")["questions"])
+        assert desk.data("tax", "bad-debt", "yes", "--asked", "Office")["bad_debt_tax_claimed"] is True
+        said = desk.lines("job", "write-off", second, "--why", "moved away")
+        assert "gives up 105.30; its tax is claimed back." in said
+        assert "ask your accountant" in said
+        assert desk.data("quarter")["sales_tax"]["collected"] == "5.30"
+        assert desk.refused("job", "write-off", second, "--why", "again")["field"] == "job"
+        paid = desk.data("job", "pay", second, "105.30", "--paid", "cash", on=LATER)
+        assert paid["owed"] == "0.00"
+        assert desk.data("quarter", on=LATER)["sales_tax"]["collected"] == "10.60"
+        checks(desk)
+
+
+class TestGifts:
+    def test_sold_used_and_shown(self, desk: Desk) -> None:
+        code = desk.data("gift", "sell", "120.00", "--paid", "cash", "--who", "Eli")["certificate"]
+        job = take_in(desk)
+        used = desk.data("pickup", job, "--gift", code.lower())
+        assert used["gifts"] == [{"certificate": code, "amount": "105.30", "left": "14.70"}]
+        data = desk.data("gift", "show", code)
+        assert (data["amount"], data["left"], data["who"]) == ("120.00", "14.70", "Eli")
+        assert [(each["job"], each["amount"]) for each in data["movements"]] == [(None, "120.00"), (1, "-105.30")]
+        assert desk.data("gift", "list")["certificates"][0]["left"] == "14.70"
+        assert "unclaimed property" in desk.lines("gift", "list")
+        other = take_in(desk)
+        desk.data("pickup", other, "--gift", code, "--paid", "cash=20.00", "--paid", "owed")
+        assert desk.refused("pickup", take_in(desk), "--gift", code, "--paid", "cash")["what"] == (
+            f"Gift certificate {code} over 120.00 is used up."
+        )
+        checks(desk)
+
+    @pytest.mark.parametrize("code", ["G-1001-06", "1001", "G-9999-99", ""])
+    def test_a_slip_of_the_pen(self, desk: Desk, code: str) -> None:
+        desk.data("gift", "sell", "120.00", "--paid", "cash")
+        assert desk.refused("gift", "show", code)["field"] == "gift"
+        assert desk.refused("pickup", take_in(desk), "--gift", code, "--paid", "cash")["field"] == "gift"
+
+
+class TestCards:
+    def test_the_fee_comes_with_the_payout_of_some_days(self, desk: Desk) -> None:
+        sell(desk, "--paid", "card")
+        job = take_in(desk)
+        desk.data("pickup", job, "--paid", "card", on=LATER)
+        listed = desk.data("card", "list", on=LATER)
+        assert ([each["amount"] for each in listed["payments"]], listed["total"]) == (["105.30", "105.30"], "210.60")
+        data = desk.data("card", "payout", "102.00", "--through", "2026-02-10", on=LATER)
+        assert (data["payments"], data["expected"], data["fee"]) == (1, "105.30", "3.30")
+        assert desk.data("card", "list", on="2026-02-10")["total"] == "105.30"
+        refusal = desk.refused("card", "payout", "105.31", on=LATER)
+        assert refusal["what"] == "The card payments that are not paid out yet come to 105.30."
+        said = desk.lines("card", "payout", "100.00", on=LATER)
+        assert "covers 1 payment of 105.30; the fee is 5.30." in said
+        checks(desk)
+
+    def test_what_was_charged_back_after_the_payout_is_taken_out_of_checking(self, desk: Desk) -> None:
+        job = sell(desk, "--paid", "card")
+        desk.data("card", "payout", "105.30")
+        desk.data("job", "returned-check", job, "--card")
+        data = desk.data("card", "payout", "120.30", "--taken")
+        assert (data["expected"], data["fee"]) == ("-105.30", "15.00")
+        assert desk.balances()["checking"] == "-15.00"
+        assert desk.refused("card", "payout", "5", "--taken")["field"] == "amount"
+        checks(desk)
+
+
+class TestExempt:
+    CERTIFICATE = ("--exempt", "charity", "--certificate", "KS-1", "--state", "Kansas", "--expires", "2026-03-31")
+
+    def test_the_certificate_is_kept_with_its_state_and_scan(self, desk: Desk, tmp_path: Path) -> None:
+        scan = tmp_path / "scan.pdf"
+        scan.write_bytes(b"%PDF-1.4 a scan")
+        data = desk.data("customer", "Guild", *self.CERTIFICATE, "--document", str(scan))
+        assert data["exempt"] == {
+            "reason": "charity",
+            "certificate": "KS-1",
+            "state": "Kansas",
+            "from": "2026-02-10",
+            "expires": "2026-03-31",
+            "document": "scan.pdf",
+        }
+        kept = list((desk.folder / "documents").iterdir())
+        assert [each.read_bytes() for each in kept] == [b"%PDF-1.4 a scan"]
+        checks(desk)
+
+    def test_after_its_last_day_tax_is_taken_warned_of_and_asked_about(self, desk: Desk) -> None:
+        desk.data("customer", "Guild", *self.CERTIFICATE)
+        exempt = take_in(desk, customer="Guild")
+        late = take_in(desk, customer="Guild")
+        assert desk.data("pickup", exempt, "--paid", "cash", on="2026-03-31")["tax"] == "0.00"
+        data = desk.data("pickup", late, "--paid", "cash", on="2026-04-01")
+        assert (data["tax"], len(data["warnings"])) == ("5.30", 1)
+        questions = desk.data("quarter", on=APRIL)["questions"]
+        assert any("had run out on 2026-03-31" in each for each in questions)
+        desk.data("customer", "Guild", "--exempt", "charity", "--certificate", "KS-2", "--from", "2026-04-01", on=APRIL)
+        data = desk.data("job", "retax", late, "--why", "renewed", "--borne", "cash", on=APRIL)
+        assert (data["tax"], data["difference"]) == ("0.00", "-5.30")
+        assert desk.data("quarter", on=APRIL)["questions"] == []
+        checks(desk)
+
+    @pytest.mark.parametrize(
+        ("words", "field"),
+        [
+            (("--exempt", "charity", "--certificate", "1", "--expires", "2026-02-09"), "expires"),
+            (("--exempt", "charity", "--expires", "2026-02-30"), "expires"),
+            (("--exempt", "charity", "--from", "soon"), "from"),
+            (("--exempt", "charity", "--document", "nowhere.pdf"), "document"),
+            (("--exempt", " "), "exempt"),
+        ],
+    )
+    def test_what_is_no_certificate(self, desk: Desk, words: tuple[str, ...], field: str) -> None:
+        assert desk.refused("customer", "Guild", *words)["field"] == field
+
+    def test_its_parts_go_with_a_reason(self, desk: Desk) -> None:
+        for option in ("--certificate", "--state", "--from", "--expires", "--document"):
+            said = desk.type("customer", "Guild", option, "2026-12-31")
+            assert (said.code, said.out) == (2, "")
+            assert "go with --exempt" in said.err
+
+
+class TestRetax:
+    def test_an_answer_that_came_late(self, desk: Desk) -> None:
+        job = take_in(desk, "quilting", "parcel")
+        desk.data("pickup", job, "--paid", "cash")
+        assert "put the rate or the answer right first" in desk.refused("job", "retax", job, "--why", "x")["do"].lower()
+        desk.data("tax", "class", "delivery", "split", "--asked", "Office", "--from", "2026-02-01")
+        data = desk.data("job", "retax", job, "--why", "by the letter of the office", on=LATER)
+        assert (data["tax"], data["difference"], data["owed"]) == ("5.83", "0.53", "0.53")
+        assert desk.refused("job", "retax", job, "--why", " ", on=LATER)["field"] == "why"
+        checks(desk)
+
+    def test_tax_taken_too_much_is_not_kept(self, desk: Desk) -> None:
+        job = sell(desk, "--paid", "cash")
+        desk.data("tax", "class", "work", "no", "--asked", "Office", "--from", "2026-02-01")
+        for borne in ("owed", "workshop"):
+            refusal = desk.refused("job", "retax", job, "--why", "x", "--borne", borne)
+            assert (refusal["field"], refusal["what"][:24]) == ("borne", "5.30 was taken too much,")
+        assert desk.data("job", "retax", job, "--why", "x", "--borne", "check")["owed"] == "0.00"
+        assert desk.balances()["sales tax payable"] == "0.00"
+        checks(desk)
+
+
+class TestPlaces:
+    def test_rates_of_a_place_that_pieces_are_sent_to(self, desk: Desk) -> None:
+        rate = ("tax", "rate", "Colorado", "2.9", "--level", "state", "--place", "Denver", "--from", "2026-02-01")
+        data = desk.data(*rate)
+        assert data["percent"] == "5.30"
+        assert data["places"] == [
+            {
+                "place": "Denver",
+                "rates": [{"name": "Colorado", "level": "state", "percent": "2.90"}],
+                "percent": "2.90",
+            }
+        ]
+        assert data["sourcing"] == "origin"
+        data = desk.data("tax", "sourcing", "destination", "--asked", "Office", "--from", "2026-02-01")
+        assert data["sourcing"] == "destination"
+        sent = desk.data("pickup", take_in(desk), "--paid", "cash", "--sent", "--place", "denver")
+        assert (sent["tax"], [each["jurisdiction"] for each in sent["taxes"]]) == ("2.90", ["Colorado"])
+        elsewhere = desk.data("pickup", take_in(desk), "--paid", "cash", "--sent", "--place", "Denvr")
+        assert (elsewhere["tax"], len(elsewhere["warnings"])) == ("0.00", 1)
+        assert desk.refused("tax", "rate", "state", "1", "--place", "Denver", "--from", "2026-03-01")["field"] == "name"
+        assert desk.refused("tax", "rate", "colorado", "1", "--from", "2026-03-01")["field"] == "place"
+        checks(desk)
+
+    def test_parcel_words_go_with_sent(self, desk: Desk) -> None:
+        job = take_in(desk)
+        for words in (("--place", "Denver"), ("--tracking", "PP 1"), ("--insured", "400"), ("--carrier", "post")):
+            assert desk.refused("pickup", job, "--paid", "cash", *words)["field"] == "sent"
+
+    def test_a_split_class_is_told_as_one(self, desk: Desk) -> None:
+        data = desk.data("tax", "class", "delivery", "split", "--asked", "Office")
+        told = next(each for each in data["classes"] if each["class"] == "delivery")
+        assert told == {"class": "delivery", "taxed": True, "rule": "split"}
+        assert "taxed as the other lines are, by price" in desk.lines(
+            "tax", "class", "delivery", "split", "--asked", "Office"
+        )
+
+
+class TestOtherWays:
+    @pytest.mark.parametrize(
+        ("words", "field"),
+        [
+            (("--tip", "-1"), "tip"),
+            (("--discount", "101%"), "discount"),
+            (("--discount", "-5%"), "discount"),
+            (("--discount", "100.01"), "discount"),
+            (("--barter", "backing", "--what", "cotton"), "barter"),
+            (("--barter", "backing=20"), "barter"),
+            (("--barter", "nothing=20", "--what", "cotton"), "barter"),
+            (("--barter", "backing=200", "--what", "cotton"), "barter"),
+        ],
+    )
+    def test_what_is_typed_wrongly_at_pickup(self, desk: Desk, words: tuple[str, ...], field: str) -> None:
+        assert desk.refused("pickup", take_in(desk), "--paid", "cash", *words)["field"] == field
+
+    def test_goods_a_coupon_and_the_rest_in_cash(self, desk: Desk) -> None:
+        data = desk.data(
+            *("pickup", take_in(desk), "--discount", "10%", "--coupon", "guild show", "--paid", "cash"),
+            *("--barter", "backing=60.00", "--what", "cotton", "--tip", "5.00"),
+        )
+        figures: dict[str, Any] = {key: data[key] for key in ("discount", "tax", "barter", "paid", "tip", "owed")}
+        assert figures == {
+            "discount": "10.00",
+            "tax": "4.77",
+            "barter": "60.00",
+            "paid": "99.77",
+            "tip": "5.00",
+            "owed": "0.00",
+        }
+        assert any("Publication 525" in each for each in data["warnings"])
+        checks(desk)
+
+    def test_left_behind(self, desk: Desk) -> None:
+        desk.data("price", "storage", "--by", "each", "--rate", "5", "--class", "other")
+        job = take_in(desk)
+        desk.data("job", "ready", job)
+        assert desk.data("job", "waiting", on=LATER)["pieces"] == []
+        data = desk.data("job", "notice", job, "--how", "a letter", on=APRIL)
+        assert data["notices"] == [{"date": APRIL, "how": "a letter"}]
+        waiting = desk.data("job", "waiting", on=APRIL)["pieces"]
+        assert [(each["job"], each["days"], len(each["notices"])) for each in waiting] == [(int(job), 51, 1)]
+        assert "state law decide" in desk.lines("job", "waiting", on=APRIL)
+        added = desk.data("job", "add", job, "--line", "storage=3", on=APRIL)
+        assert (added["subtotal"], added["lines"][-1]["amount"]) == ("115.00", "15.00")
+        assert desk.refused("job", "add", job, "--line", "nothing", on=APRIL)["field"] == "line"
+        desk.data("pickup", job, "--paid", "cash", on=APRIL)
+        assert desk.refused("job", "notice", job, "--how", "a letter", on=APRIL)["field"] == "job"
+        checks(desk)
