@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+from textual.widgets import DataTable
+
+from checklists.records import read_standings
 from ledger.actions.answers import AnswerRequest, perform
 from ledger.books.books import Books
 from tests.screens.window import LARGE, SMALL, opened
@@ -36,3 +40,26 @@ async def test_nothing_above_is_no_mark_and_no_word(books: Books) -> None:
         await window.press("6")
         assert "above" not in window.text()
         assert [number for number in range(20) if window.table(number)[2].startswith("! ")] == []
+
+
+@pytest.mark.parametrize(
+    ("item", "value", "said"),
+    [
+        ("floor_share", "130 % of the house", "more than 100"),
+        ("sign_size", "large", "is no size"),
+        ("visits_a_day", "four", "no whole number"),
+        ("customer_hours", "9 to 5", "leaves morning or evening open"),
+        ("rooms_measured", "1000, 900, 1800, 0, 0", "larger than the floor"),
+        ("how_you_work", "0, 2, daily", "are no hours"),
+    ],
+)
+async def test_an_answer_of_the_wrong_kind_is_told_beside_the_field(
+    books: Books, item: str, value: str, said: str
+) -> None:
+    async with opened(books) as window:
+        await window.press("6")
+        row = [each.id for each in read_standings(books)].index(item)
+        window.screen.query_one(DataTable).move_cursor(row=row)
+        await window.press("a")
+        await window.type(value=value, asked="Mr Hale")
+        assert said in window.faults()["value"]

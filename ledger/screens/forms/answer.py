@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -10,11 +10,13 @@ from checklists.progress import STATES, Standing
 from checklists.values import example_of, form_of
 from ledger.actions import answers
 from ledger.books.books import Books
-from ledger.errors import NotPossible
+from ledger.errors import NotPossible, Refused
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 from ledger.screens.reading import typed_future_date
 from ledger.text import shown
+
+_MOST_IN_AN_EXAMPLE = 3
 
 
 class AnswerForm(Form):
@@ -29,7 +31,7 @@ class AnswerForm(Form):
 
     def asks(self) -> Sequence[Asked]:
         return (
-            Asked("value", "Answer", hint=example_of(self.item)),
+            Asked("value", "Answer", hint=self._hint()),
             Asked("asked", "Whom you asked", hint=self.item.ask),
             Asked("state", "State", value="done", known=STATES, only_known=True),
             Asked("reference", "Reference", hint="letter or policy number"),
@@ -40,13 +42,28 @@ class AnswerForm(Form):
         )
 
     def preview(self) -> Sequence[str]:
-        settled = answers.preview(self.books_on(), self.sound(self._request()))
+        settled = self._settled(answers.preview)
         fed = [f"The books go by it: {each}" for each in settled.fed]
         return [f"The answer is {form_of(self.item)}.", *fed, *settled.remarks]
 
     def save(self) -> str:
-        settled = answers.perform(self.books_on(), self.sound(self._request()))
+        settled = self._settled(answers.perform)
         return f"Kept: {settled.item.title}, {settled.state}."
+
+    def _hint(self) -> str:
+        """An example; of an answer in many parts rather their names, since they are told apart by their order."""
+        names = [part.name.replace("_", " ") for part in self.item.parts]
+        return ", ".join(names) if len(names) > _MOST_IN_AN_EXAMPLE else example_of(self.item)
+
+    def _settled(self, act: Callable[[Books, answers.AnswerRequest], answers.SettledAnswer]) -> answers.SettledAnswer:
+        """The act's outcome; what is wrong with a part of the answer is told beside the one field of all parts."""
+        request = self.sound(self._request())
+        try:
+            return act(self.books_on(), request)
+        except Refused as refused:
+            if refused.field in {part.name for part in self.item.parts}:
+                refused.field = "value"
+            raise
 
     def _request(self) -> answers.AnswerRequest:
         proof = self.text_or_none("proof")
