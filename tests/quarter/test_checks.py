@@ -91,45 +91,46 @@ def test_they_pass_on_every_day_of_the_quarter_and_on_books_without_an_entry(boo
     empty.close()
 
 
-@pytest.mark.parametrize(
-    ("statement", "expected"),
-    [
-        (f"update posting set cents = cents - 500 {posting_of('job_income', 'pickup')}", {BUSINESS: -500, SLIPS: -500}),
-        (f"update posting set cents = cents + 25 {posting_of('checking', 'payment')}", {BUSINESS: 25}),
-        (
-            f"update posting set cents = cents + 11 {posting_of('owed_by_customers', 'payment')}",
-            {BUSINESS: 11, OWED: 11},
-        ),
-        (
-            f"update posting set cents = cents - 3 {posting_of('sales_tax_payable', 'pickup')} and line = 3",
-            {BUSINESS: -3, TAX: -3},
-        ),
-        (
-            f"update posting set cents = cents + 7 {posting_of('workshop_mirror', 'spend')}",
-            {PERSONAL: 7, CROSSING: 7},
-        ),
-        (
-            f"update posting set cents = cents - 9 {posting_of('owners_draws', 'draw')}",
-            {BUSINESS: -9, CROSSING: -9},
-        ),
-        ("update slip_line set cents = cents + 300 where entry = 5 and line = 1", {SLIPS: 300}),
-        ("update tax_line set cents = cents + 2 where entry = 5 and line = 1", {TAX: 2}),
-        ("update owed_part set charge = charge + 13 where id = 1", {OWED: -13}),
-        ("update entry set job = null where kind = 'deposit' and number = 2", {DEPOSITS: -50_00}),
-        (
-            "update month_total set cents = cents + 40 where month = '2026-01' "
-            "and account = (select id from account where role = 'customer_deposits')",
-            {BUSINESS: 40, DEPOSITS: 40},
-        ),
-        (
-            "update month_total set cents = cents + 5 where month = '2026-01' "
-            "and account = (select id from account where role = 'job_income')",
-            {BUSINESS: 5, SLIPS: 5},
-        ),
-        ("delete from slip_line where entry = 5", {SLIPS: -185_44}),
-        ("delete from owed_part", {OWED: 45_27}),
-    ],
-)
+# What somebody changes in the file, and the checks that fail by how much.
+TAMPERING: list[tuple[str, dict[str, int]]] = [
+    (f"update posting set cents = cents - 500 {posting_of('job_income', 'pickup')}", {BUSINESS: -500, SLIPS: -500}),
+    (f"update posting set cents = cents + 25 {posting_of('checking', 'payment')}", {BUSINESS: 25}),
+    (
+        f"update posting set cents = cents + 11 {posting_of('owed_by_customers', 'payment')}",
+        {BUSINESS: 11, OWED: 11},
+    ),
+    (
+        f"update posting set cents = cents - 3 {posting_of('sales_tax_payable', 'pickup')} and line = 3",
+        {BUSINESS: -3, TAX: -3},
+    ),
+    (
+        f"update posting set cents = cents + 7 {posting_of('workshop_mirror', 'spend')}",
+        {PERSONAL: 7, CROSSING: 7},
+    ),
+    (
+        f"update posting set cents = cents - 9 {posting_of('owners_draws', 'draw')}",
+        {BUSINESS: -9, CROSSING: -9},
+    ),
+    ("update slip_line set cents = cents + 300 where entry = 5 and line = 1", {SLIPS: 300}),
+    ("update tax_line set cents = cents + 2 where entry = 5 and line = 1", {TAX: 2}),
+    ("update owed_part set charge = charge + 13 where id = 1", {OWED: -13}),
+    ("update entry set job = null where kind = 'deposit' and number = 2", {DEPOSITS: -50_00}),
+    (
+        "update month_total set cents = cents + 40 where month = '2026-01' "
+        "and account = (select id from account where role = 'customer_deposits')",
+        {BUSINESS: 40, DEPOSITS: 40},
+    ),
+    (
+        "update month_total set cents = cents + 5 where month = '2026-01' "
+        "and account = (select id from account where role = 'job_income')",
+        {BUSINESS: 5, SLIPS: 5},
+    ),
+    ("delete from slip_line where entry = 5", {SLIPS: -185_44}),
+    ("delete from owed_part", {OWED: 45_27}),
+]
+
+
+@pytest.mark.parametrize(("statement", "expected"), TAMPERING)
 def test_a_row_that_was_changed_fails_its_check_by_that_amount_and_is_proved_bad(
     books: Books, statement: str, expected: dict[str, int]
 ) -> None:
