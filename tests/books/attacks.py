@@ -74,6 +74,15 @@ ON_POSTINGS = {
     "postings laid ready for the next entry": refused("no such entry")(
         "insert into posting values (16, 8, 1, 'business', 9), (16, 9, 2, 'business', -9)"
     ),
+    "a slip line laid ready for the next entry": refused("no such entry")(
+        "insert into slip_line values (16, 1, null, 'work', 5, 'taxed', null)"
+    ),
+    "a tax line laid ready for the next entry": refused("no such entry")(
+        "insert into tax_line values (16, 1, 1, '4.3', 100, 4)"
+    ),
+    "postings of one purse under the other's name": shown("foreign keys", ours=FOREIGN_KEYS)(
+        UNSEALED, "insert into posting values (16, 1, 1, 'personal', 9), (16, 2, 2, 'personal', -9)"
+    ),
     "a slip line more on a sealed entry": once("insert into slip_line values (7, 9, null, 'work', 5, 'taxed', null)"),
     "a slip line changed": never_changes("update slip_line set treatment = 'exempt'"),
     "a tax line more on a sealed entry": once("insert into tax_line values (7, 9, 1, '4.3', 100, 4)"),
@@ -159,6 +168,9 @@ BESIDE_ENTRIES = {
     "the last record deleted": never_goes("delete from record where number = (select max(number) from record)"),
     "a record replaced by what it records": once(
         "replace into record select max(number) + 1, 'setting', 1, digest from record"
+    ),
+    "a gap in the records": refused("no gaps")(
+        f"insert into record select max(number) + 2, 'setting', 99, '{'f' * 64}' from record"
     ),
     "a record out of the air": shown("records")(
         f"insert into record select max(number) + 1, 'setting', 99, '{'f' * 64}' from record"
