@@ -62,7 +62,7 @@ def list_trips(session: Session, period: str | None) -> Answer:
         amount = amount_in(books.currency)
         by_rate: list[dict[str, Any]] = [
             {
-                "cents_a_mile": plain_decimal(each.rate),
+                "rate": plain_decimal(each.rate / 100, 2),
                 "miles": plain_decimal(each.miles),
                 "amount": amount(each.cents),
                 "published": each.is_known,
@@ -83,7 +83,7 @@ def list_trips(session: Session, period: str | None) -> Answer:
         lines = [
             f"{each['trip']:>5}  {each['date']}  {each['miles']:>8}  {each['where']}: {each['why']}" for each in listed
         ]
-        lines += [f"{each['miles']} miles at {each['cents_a_mile']} cents: {each['amount']}" for each in by_rate]
+        lines += [f"{each['miles']} miles at {each['rate']}: {each['amount']}" for each in by_rate]
         return Answer({"period": days.label, "trips": listed, "by_rate": by_rate, "total": total}, [*lines, NO_POSTING])
 
 

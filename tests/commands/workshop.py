@@ -194,6 +194,8 @@ LOOKS_ONLY = {
     "gift show",
     "card list",
 }
+# What reads a file alone, and no figure of the books.
+READS_A_FILE = {"setup prices"}
 # What makes papers from the books and writes nothing into them.
 PRINTS = {"quote", "receipt", "owed statement", "setup print", "setup call-sheet", "setup calendar"}
 # What keeps something in the books that stand there.
