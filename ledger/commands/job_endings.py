@@ -19,9 +19,7 @@ from ledger.text import read_text
 if TYPE_CHECKING:
     from ledger.actions.returned_payment import CameBack
 
-_BORNE_HELP = (
-    "Who makes it good: owed by the customer or off what she owes, the workshop, or by cash, check ... now."
-)
+_BORNE_HELP = "Who makes it good: owed by the customer or off what she owes, the workshop, or by cash, check ... now."
 _BACK_HELP = "How it goes back: cash, check, card, transfer, or owed to take it off what is still owed."
 
 
