@@ -20,11 +20,12 @@ KEYS = {
         earned left value highest top_up rush tax_expected total_expected minimum expenses_total net gross taxable
         not_taxed exempt unanswered_amount collected books deposits_received deposits_used certificates_sold
         certificates_used owed_before owed_after cash deposit_back barter charge charge_tax
-        tax_claimed difference expected
+        tax_claimed difference expected entered contributed drawn owed_to_owner reported_from business personal
     """,
     "percent": "percent share",
     "number": "width length quantity allowance miles",
-    "day": "date belongs_on taken_on promised start end expires from highest_on since ready_since sold_on",
+    "day": "date belongs_on taken_on promised start end expires from highest_on since ready_since sold_on "
+    "retired_on next_due",
     "month": "early middle late",
     "digest": "digest head",
     "rate": "rate",
