@@ -31,7 +31,7 @@ KEYS = {
     "rate": "rate",
 }
 # The same key for something else: a folder, a due date, an example.
-OTHERWISE = {".books": "text", ".items[].due": "day", ".items[].answer_example": "text"}
+OTHERWISE = {".books": "text", ".items[].value": "text", ".items[].due": "day", ".items[].answer_example": "text"}
 
 _FORMATS = {key: kind for kind, keys in KEYS.items() for key in keys.split()}
 
