@@ -10,7 +10,7 @@ from ledger.books.accounts import Account, Accounts
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.drafts import Draft, postings
-from ledger.books.entries import Sealed, seal
+from ledger.books.entries import Sealed, check_date, seal
 from ledger.errors import NotPossible, NotUnderstood
 from ledger.jobs.gift_certificates import new_certificate
 from ledger.jobs.job import Job
@@ -50,6 +50,7 @@ def preview(books: Books, request: CallOffRequest) -> Draft | None:
 def perform(books: Books, request: CallOffRequest) -> CalledOff:
     """Raises as `preview` does."""
     with books.writing() as write:
+        check_date(books, books.today)
         job = read_job_to_act(books, request.job)
         draft = _draft(job, request, read_accounts(books), books)
         sealed = seal(books, write, draft) if draft is not None else None

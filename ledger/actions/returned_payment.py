@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
@@ -13,12 +13,12 @@ from ledger.jobs.owed import Owed, owe
 from ledger.jobs.records import read_job, read_job_to_act
 from ledger.jobs.returned import PaidBefore, Returned, ReturnedFacts, ReturnedRequest, settle
 from ledger.taxes.certificates import newest_certificate
-from ledger.taxes.rules import rules_on
+from ledger.taxes.rules import known_class, rules_on
 
 
 def preview(books: Books, request: ReturnedRequest) -> Returned:
     """What would be undone and charged. Raises NotFound, NotPossible."""
-    return settle(_facts(books, request), request, books.today)
+    return settle(_facts(books, request), _known(books, request), books.today)
 
 
 @dataclass(frozen=True)
@@ -42,7 +42,7 @@ def perform_and_tell(books: Books, request: ReturnedRequest) -> CameBack:
     """Raises as `preview` does."""
     with books.writing() as write:
         facts = _facts(books, request)
-        returned = settle(facts, request, books.today)
+        returned = settle(facts, _known(books, request), books.today)
         sealed, charged = seal(books, write, returned.draft), None
         write.add("returned_payment", entry=sealed.number, payment=facts.paid.payment)
         charge = min(facts.paid.charge_cents, facts.paid.owed_cents)
@@ -52,6 +52,11 @@ def perform_and_tell(books: Books, request: ReturnedRequest) -> CameBack:
             base, tax = returned.charge_tax.base_cents, returned.charge_tax.tax_cents
             owe(books, write, charged.number, facts.job, Owed(base, tax))
         return CameBack(read_job(books, facts.job), facts.paid, returned, sealed, charged)
+
+
+def _known(books: Books, request: ReturnedRequest) -> ReturnedRequest:
+    """The request with the class of the charge as the books spell it."""
+    return replace(request, charge_class=known_class(books, request.charge_class))
 
 
 def _facts(books: Books, request: ReturnedRequest) -> ReturnedFacts:

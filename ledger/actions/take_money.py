@@ -56,16 +56,22 @@ def take_balance(books: Books, request: MoneyRequest) -> tuple[Job, Sealed]:
         if not job.owed_cents and request.cents <= given_up.charge_cents + given_up.tax_cents:
             return _take_recovery(books, write, job, request, given_up)
         if request.cents > job.owed_cents:
-            raise NotPossible(
-                f"Job {job.id} owes {plain_amount(job.owed_cents, books.currency)}.",
-                "Take that much or less." if job.owed_cents else "There is nothing to pay on it.",
-                "amount",
-            )
+            raise _too_much(books, job, given_up)
         owed = read_owed(books, job.id)
         charge, tax = split_payment(request.cents, owed.charge_cents, owed.tax_cents)
         sealed = _seal_payment(books, write, job, request, "payment", "owed_by_customers")
         write.add("owed_part", entry=sealed.number, job=job.id, charge=-charge, tax=-tax)
         return read_job(books, job.id), sealed
+
+
+def _too_much(books: Books, job: Job, given_up: Debt) -> NotPossible:
+    can_be_paid = job.owed_cents or given_up.charge_cents + given_up.tax_cents
+    owes = "owes" if job.owed_cents or not can_be_paid else "owed, before it was given up,"
+    return NotPossible(
+        f"Job {job.id} {owes} {plain_amount(can_be_paid, books.currency)}.",
+        "Take that much or less." if can_be_paid else "There is nothing to pay on it.",
+        "amount",
+    )
 
 
 def _take_recovery(books: Books, write: Writing, job: Job, request: MoneyRequest, given_up: Debt) -> tuple[Job, Sealed]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ledger.actions import reverse
 from ledger.books.books import Books
-from ledger.books.entries import Sealed
+from ledger.books.entries import Sealed, check_date
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
 from ledger.jobs.records import add_event, read_job, read_job_to_act, read_jobs
@@ -42,6 +42,7 @@ def undo_giving_away(books: Books, request: VoidRequest) -> Job:
     """The job after the pickup of work given away was undone: the piece is here again. Raises NotFound, NotPossible."""
     read_text(request.why, "why", limit=300)
     with books.writing() as write:
+        check_date(books, books.today)
         job = read_job_to_act(books, request.job)
         if job.status != "gone" or job.sale is not None:
             raise NotPossible(f"Job {request.job} was not given away.", "Its pickup is voided by its entry.", "job")

@@ -64,15 +64,15 @@ def refund(session: Session, number: int, amount: str | None, paid: str, tip: st
 @click.argument("number", type=read_number, metavar="JOB")
 @click.option("--fee", metavar="AMOUNT", help="What the bank takes for it.")
 @click.option("--charge", metavar="AMOUNT", help="What the customer is charged for it, before any tax.")
+@click.option("--class", "class_name", metavar="CLASS", default="other", show_default=True, help="Of that charge.")
 @click.option("--number", "reference", metavar="TEXT", help="The check's number; the last one unless given.")
 @click.option("--card", is_flag=True, help="It was a card payment that was charged back.")
 @answers
-def returned_check(
-    session: Session, number: int, fee: str | None, charge: str | None, reference: str | None, card: bool
-) -> Answer:
+def returned_check(session: Session, number: int, reference: str | None, card: bool, **given: Any) -> Answer:
     from ledger.actions import returned_payment
     from ledger.jobs.returned import ReturnedRequest
 
+    fee, charge = given["fee"], given["charge"]
     with session.books() as books:
         request = ReturnedRequest(
             job=number,
@@ -80,6 +80,7 @@ def returned_check(
             fee_cents=read_amount(fee, books.currency, "fee", zero=True) if fee is not None else 0,
             charge_cents=read_amount(charge, books.currency, "charge", zero=True) if charge is not None else 0,
             number=read_text(reference, "number", limit=60) if reference is not None else None,
+            charge_class=given["class_name"],
         )
         done = returned_payment.perform_and_tell(books, request)
         data = job_data(books, done.job, done.entry.number) | _came_back(books, done)

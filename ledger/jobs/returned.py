@@ -44,13 +44,17 @@ class PaidBefore:
 
 @dataclass(frozen=True)
 class ReturnedRequest:
-    """fee_cents: what the bank takes. charge_cents: what the customer is charged for it, before any tax."""
+    """fee_cents: what the bank takes. charge_cents: what the customer is charged for it, before any tax.
+
+    charge_class: the class of that charge, as her state's answers know it.
+    """
 
     job: int
     how: str = "check"
     fee_cents: int = 0
     charge_cents: int = 0
     number: str | None = None
+    charge_class: str = FEE_CLASS
 
 
 @dataclass(frozen=True)
@@ -104,7 +108,8 @@ def settle(facts: ReturnedFacts, request: ReturnedRequest, today: date) -> Retur
 def _charge(facts: ReturnedFacts, request: ReturnedRequest, today: date) -> tuple[Draft, SlipTax]:
     """The customer's charge for it: owed, income by its class, taxed as that class is."""
     accounts = facts.accounts
-    tax = tax_on([Charge(FEE_CLASS, request.charge_cents)], facts.rules, exempt=facts.certificate is not None)
+    charged = Charge(request.charge_class, request.charge_cents)
+    tax = tax_on([charged], facts.rules, exempt=facts.certificate is not None)
     treated = tax.charges[0]
     certificate = facts.certificate if treated.treatment == "exempt" else None
     lines = postings(
@@ -119,7 +124,7 @@ def _charge(facts: ReturnedFacts, request: ReturnedRequest, today: date) -> tupl
         postings=lines,
         who=facts.party,
         job=facts.job,
-        slip=(SlipLine(FEE_CLASS, treated.base_cents, treated.treatment, certificate=certificate),),
+        slip=(SlipLine(request.charge_class, treated.base_cents, treated.treatment, certificate=certificate),),
         taxes=tuple(
             TaxLine(each.rate.id, plain_decimal(each.rate.percent), each.base_cents, each.tax_cents)
             for each in tax.taxes

@@ -105,6 +105,13 @@ class TestEntries:
         assert read_job(books, job).owed_cents == 170_27
         assert slip_of(books, job)[("other", "not taxed")] == 25_00
 
+    def test_her_charge_is_of_the_class_that_she_says(self, books: Books, job: int) -> None:
+        answer(books, "Bank matters", False)
+        returned_payment.perform(books, ReturnedRequest(job, charge_cents=25_00, charge_class="BANK matters"))
+        assert slip_of(books, job)[("bank matters", "not taxed")] == 25_00
+        with pytest.raises(NotFound, match="no class called"):
+            returned_payment.preview(books, ReturnedRequest(job, charge_class="fees"))
+
     def test_her_charge_without_an_answer_takes_no_tax_and_says_so(self, tmp_path: Path) -> None:
         books = begin(tmp_path / "unanswered")
         add_rate(books, "Kansas state", "5.0")

@@ -6,14 +6,16 @@ from collections.abc import Iterator, Sequence
 
 from ledger.actions import retax
 from ledger.books.books import Books
+from ledger.errors import NotPossible
 from ledger.jobs.job import Job
-from ledger.jobs.retax import BORNE, Retaxed, RetaxRequest
+from ledger.jobs.retax import BORNE, Borne, Retaxed, RetaxRequest
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.job_form import JobForm
 
 # Stands for the reason in a preview, until one is typed.
 _NOT_SAID = "not said yet"
-IN_TRUST = "Tax that was taken too much is the customer's or the state's: ask the office before you keep it."
+_HINT = "owed, workshop, cash ..."
+IN_TRUST = "Tax that was taken too much is the customer's or the state's, never the workshop's."
 
 
 class RetaxForm(JobForm):
@@ -23,12 +25,12 @@ class RetaxForm(JobForm):
 
     def __init__(self, books: Books, job: Job) -> None:
         super().__init__(books, job)
-        retax.preview(books, RetaxRequest(job.id, _NOT_SAID))
+        self.usual = _usual(books, job)
 
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("why", "What was wrong", hint="city rate missing"),
-            Asked("borne", "Made good by", value="owed", hint="owed, workshop, cash ...", known=BORNE, only_known=True),
+            Asked("borne", "Made good by", value=self.usual, hint=_HINT, known=BORNE, only_known=True),
             Asked("on", "Date", value="today"),
         )
 
@@ -46,11 +48,22 @@ class RetaxForm(JobForm):
         yield self.pair("By the rates and answers in the books", done.tax.tax_cents)
         yield self.pair("Difference", done.difference_cents)
         yield _settled(request.borne, done.difference_cents)
-        if done.difference_cents < 0 and request.borne == "workshop":
+        if done.difference_cents < 0:
             yield IN_TRUST
 
     def _request(self, why: str) -> RetaxRequest:
         return RetaxRequest(self.job.id, why, self.choice("borne", BORNE, "Who makes the difference good?"))
+
+
+def _usual(books: Books, job: Job) -> Borne:
+    """Owed, or by check where too much was taken and nothing is owed that it could come off."""
+    try:
+        retax.preview(books, RetaxRequest(job.id, _NOT_SAID))
+    except NotPossible as refused:
+        if refused.field != "borne":
+            raise
+        return "check"
+    return "owed"
 
 
 def _settled(borne: str, difference_cents: int) -> str:
