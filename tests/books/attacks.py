@@ -220,6 +220,16 @@ WITH_TRIGGERS_AWAY = {
     "both amounts of an entry changed": behind("chain")("update posting set cents = cents * 2 where entry = 12"),
     "an amount of an entry changed": behind("sums")("update posting set cents = 1 where entry = 12 and line = 1"),
     "an entry moved to another day": behind("chain")("update entry set date = '2026-02-11' where number = 12"),
+    "an entry moved to before the books began": behind("dates")(
+        "update entry set date = '2025-12-31' where number = 12"
+    ),
+    "an entry sealed behind in a closed period": behind("dates")(
+        UNSEALED.replace("2026-03-20", "2026-01-20"),
+        "insert into posting values (16, 1, 1, 'business', 9), (16, 2, 2, 'business', -9)",
+        f"insert into seal select 16, digest, '{'f' * 64}' from seal where number = 15",
+    ),
+    "a closing given another entry": behind("closings")("update closing set head = '14 000000000000' where id = 1"),
+    "all postings of an entry taken away": behind("sums")("delete from posting where entry = 12"),
     "an entry moved to another month": behind("month totals")("update entry set date = '2026-03-11' where number = 12"),
     "a text changed behind": behind("chain")("update entry set text = 'Other' where number = 12"),
     "a text written in another form of the same letters": behind("chain")(

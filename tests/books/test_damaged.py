@@ -51,12 +51,16 @@ def plant_an_entry_without_a_seal(folder: Path) -> None:
         connection.commit()
 
 
-def spoil_the_page_of_the_postings(folder: Path) -> None:
-    with closing(sqlite3.connect(books_file(folder))) as connection:
-        page = connection.execute("select rootpage from sqlite_schema where name = 'posting'").fetchone()[0]
-    with books_file(folder).open("r+b") as file:
-        file.seek((page - 1) * 4096)
-        file.write(b"\xff" * 4096)
+def spoil_the_page_of(table: str) -> Callable[[Path], None]:
+    def spoil(folder: Path) -> None:
+        with closing(sqlite3.connect(books_file(folder))) as connection:
+            found = connection.execute("select rootpage from sqlite_schema where name = ?", (table,))
+            page = int(found.fetchone()[0])
+        with books_file(folder).open("r+b") as file:
+            file.seek((page - 1) * 4096)
+            file.write(b"\xff" * 4096)
+
+    return spoil
 
 
 @dataclass(frozen=True)
@@ -82,7 +86,8 @@ DAMAGES = {
     "unsealed": Damage(
         plant_an_entry_without_a_seal, "unsealed: entry 16 has no seal", ["foreign keys", "unsealed"], 16
     ),
-    "page": Damage(spoil_the_page_of_the_postings, "entry 1 is not what was sealed", ["file", "chain"], 1),
+    "page": Damage(spoil_the_page_of("posting"), "entry 1 is not what was sealed", ["file", "chain"], 1),
+    "seals": Damage(spoil_the_page_of("seal"), "the file cannot be read through", ["file", "numbers"], None),
 }
 
 

@@ -131,14 +131,19 @@ def test_a_later_version_that_fails_takes_the_earlier_one_with_it(sample_folder:
     assert content_of(books_file(sample_folder)) == before
 
 
-def test_two_windows_that_open_older_books_migrate_them_once(sample_folder: Path, later: Migrations) -> None:
-    first, second = connect(books_file(sample_folder)), connect(books_file(sample_folder))
-    assert version_of(second) == NOW
-    migrate(first, sample_folder, later)
-    migrate(second, sample_folder, later)
-    assert version_of(second) == NOW + 2
-    first.close()
-    second.close()
+def test_two_windows_that_open_older_books_at_once_migrate_them_once(sample_folder: Path, later: Migrations) -> None:
+    """The other window is the first to migrate just as this one asks for the lock."""
+    this, other = connect(books_file(sample_folder)), connect(books_file(sample_folder))
+
+    def let_the_other_be_first(statement: str) -> None:
+        if statement.startswith("begin") and version_of(other) == NOW:
+            migrate(other, sample_folder, later)
+
+    this.set_trace_callback(let_the_other_be_first)
+    migrate(this, sample_folder, later)
+    assert version_of(this) == NOW + 2
+    this.close()
+    other.close()
 
 
 def test_books_of_a_newer_version_are_not_opened(sample_folder: Path) -> None:
