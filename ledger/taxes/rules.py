@@ -145,11 +145,15 @@ def answer_class(
 
 def known_class(books: Books, class_name: str) -> str:
     """A class that is shipped or that she has answered. Raises NotFound."""
-    known = {*SHIPPED_CLASSES, *(row[0] for row in books.rows("select distinct class from class_answer"))}
-    wanted = name_key(class_name)
+    known, wanted = known_classes(books), name_key(class_name)
     if wanted not in known:
-        raise unknown_name("class", class_name, sorted(known), "class")
+        raise unknown_name("class", class_name, known, "class")
     return wanted
+
+
+def known_classes(books: Books) -> list[str]:
+    """The classes that are shipped and those that she has answered, in the order of the alphabet."""
+    return sorted({*SHIPPED_CLASSES, *(row[0] for row in books.rows("select distinct class from class_answer"))})
 
 
 def choose_method(books: Books, write: Writing, method: Method) -> date:

@@ -71,7 +71,7 @@ def _settled(borne: str, difference_cents: int) -> str:
     if not difference_cents:
         return "The same in all; it goes to other jurisdictions."
     if borne == "owed":
-        return f"It is owed {'by' if difference_cents > 0 else 'to'} the customer."
+        return "The customer owes it." if difference_cents > 0 else "It comes off what the customer owes."
     if borne == "workshop":
-        return f"The workshop {'bears' if difference_cents > 0 else 'keeps'} it."
+        return "The workshop bears it." if difference_cents > 0 else "The workshop gets back what it bore."
     return f"The customer {'pays it' if difference_cents > 0 else 'gets it back'} now, by {borne}."

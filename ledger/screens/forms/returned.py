@@ -9,9 +9,10 @@ from ledger.books.books import Books
 from ledger.errors import NotFound, NotPossible
 from ledger.jobs.after_sale import read_payment_to_undo
 from ledger.jobs.job import Job
-from ledger.jobs.returned import Returned, ReturnedRequest
+from ledger.jobs.returned import FEE_CLASS, Returned, ReturnedRequest
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.job_form import JobForm
+from ledger.taxes.rules import known_classes
 
 _COMES_BACK = ("check", "card")
 
@@ -37,6 +38,7 @@ class ReturnedForm(JobForm):
             Asked("number", "Check number", hint="that of the last one"),
             Asked("fee", "The bank takes", hint="nothing"),
             Asked("charge", "Charge for it", hint="nothing, before tax"),
+            Asked("class", "Class of that", value=FEE_CLASS, known=known_classes(self.books), only_known=True),
             Asked("on", "Date", value="today"),
         )
 
@@ -65,6 +67,7 @@ class ReturnedForm(JobForm):
             fee_cents=self.amount("fee", zero=True),
             charge_cents=self.amount("charge", zero=True),
             number=self.words("number", limit=60),
+            charge_class=self.text("class"),
         )
 
 
