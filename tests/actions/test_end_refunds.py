@@ -45,6 +45,7 @@ from tests.workshop import (
     job_for,
     lines_of,
     on_day,
+    pay,
     picked_up,
     reversed_entry,
     written,
@@ -315,6 +316,17 @@ class TestUndone:
         assert slip_of(books, job) == {("work", "taxed"): 80_00}
         refunded(books, job)
         assert (slip_of(books, job), tax_of(books, job), tax_held(books)) == ({}, [], 0)
+
+    def test_after_what_was_owed_is_paid_no_part_of_it_is_left(self, books: Books) -> None:
+        job = job_for(books, "100.00")
+        deposit(books, job, "100.00")
+        picked_up(books, job, "owed")
+        number = refunded(books, job, "52.65", "check")
+        pay(books, job, "5.30")
+        reversed_entry(books, number)
+        assert owed_parts(books, job) == (0, 0)
+        assert (cash_income(books), tax_held(books)) == (100_00, 5_30)
+        check_books(books)
 
     def test_the_pickup_is_not_undone_under_it(self, books: Books) -> None:
         job = sold(books, "100.00", "cash")
