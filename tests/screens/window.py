@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator, Callable, Iterator
+from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from typing import Any
 
 from textual.app import App
-from textual.geometry import Region
 from textual.pilot import Pilot
 from textual.screen import Screen
 from textual.strip import Strip
-from textual.widget import Widget
 from textual.widgets import DataTable, Input
 
 from ledger.books.books import Books
@@ -93,6 +91,11 @@ class Window:
     def lines(self) -> list[str]:
         return [strip.text.rstrip() for strip in self.strips]
 
+    def without_blinking(self) -> None:
+        """The cursor of every field stands still, and shows."""
+        for each in self.screen.query(Input):
+            each.cursor_blink = False
+
     def text(self) -> str:
         return "\n".join(self.lines())
 
@@ -133,18 +136,3 @@ async def shown(app: App[Any], size: tuple[int, int] = SMALL) -> AsyncIterator[W
         window = Window(app, pilot)
         await window.settle()
         yield window
-
-
-def without_blinking(screen: Screen[Any]) -> None:
-    for each in screen.query(Input):
-        each.cursor_blink = False
-
-
-def focusable(screen: Screen[Any]) -> Iterator[Widget]:
-    yield from screen.focus_chain
-
-
-def inside(region: Region, strips: list[Strip], match: Callable[[str], bool]) -> bool:
-    """Whether a line within a region matches."""
-    rows = strips[region.y : region.bottom]
-    return any(match(strip.crop(region.x, region.right).text) for strip in rows)

@@ -1,0 +1,202 @@
+"""Every act through the room's form and through its command leaves the same books behind, digest by digest."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from ledger.actions.registry import ACTS
+from ledger.books.places import BOOKS_FILE, DOCUMENTS, RECEIPTS
+from ledger.cli import main
+from tests.screens.conftest import OpenBooks
+from tests.screens.small_books import BOOKED, IN_HAND, OWING, READY, SECOND_READY, TODAY, begin_small
+from tests.screens.test_endings import ENDINGS
+from tests.screens.window import Window, opened
+
+MOVED = {"amount": "12.50+3", "why": "for the week"}
+
+
+@dataclass(frozen=True)
+class Case:
+    """One act. room: the digit of the room that it is done in. job: which is selected there. values: what is typed.
+
+    command: the words of the command beside `--books` and `--on`. first: a command that both have behind them. FILE in
+    a value or a command stands for a file to attach.
+    """
+
+    room: str
+    command: tuple[str, ...]
+    values: Mapping[str, str] = field(default_factory=dict)
+    job: int | None = None
+    keys: tuple[str, ...] = ("ctrl+s",)
+    first: tuple[str, ...] = ()
+
+
+BILL = (
+    *("bill", "set", "internet", "--category", "phone and internet", "--share", "40", "--reason", "hours"),
+    *("--every", "month", "--from", "2026-03-01"),
+)
+CASES: dict[str, Case] = {
+    "pick_up": Case("1", ("pickup", "1", "--paid", "cash"), job=READY, keys=("c", "enter")),
+    "take_in": Case(
+        "1",
+        (
+            *("job", "new", "--customer", "Jon Kerr", "--piece", "Hexagons", "--width", "50.5", "--length", "60"),
+            *("--value", "350", "--line", "Edge-to-edge", "--line", "Batting=66", "--promised", "2026-04-14"),
+            *("--rush", "20", "--status", "booked"),
+        ),
+        {
+            "customer": "Jon Kerr",
+            "piece": "Hexagons",
+            "width": "50.5",
+            "length": "60",
+            "value": "350",
+            "line_1": "x",
+            "line_2": "66",
+            "promised": "4/14",
+            "rush": "20",
+            "status": "book",
+        },
+    ),
+    "spend": Case(
+        "2",
+        (
+            *("spend", "46.60", "--category", "thread", "--from", "workshop card", "--who", "Corner shop"),
+            *("--home", "9.30", "--untaxed", "--why", "for the blue one"),
+        ),
+        {
+            "who": "Corner shop",
+            "amount": "40+6.60",
+            "category": "thr",
+            "from": "workshop c",
+            "home": "9.30",
+            "untaxed": "y",
+            "why": "for the blue one",
+        },
+    ),
+    "take_deposit": Case(
+        "1",
+        ("job", "deposit", "4", "40", "--paid", "check", "--number", "1022"),
+        {"amount": "40", "paid": "check", "number": "1022"},
+        BOOKED,
+    ),
+    "take_balance": Case(
+        "1",
+        ("job", "pay", "6", "20", "--paid", "card", "--fee", "0.60"),
+        {"amount": "20", "paid": "card", "fee": "0.60"},
+        OWING,
+    ),
+    "bring_in": Case("1", ("job", "in", "4"), job=BOOKED, keys=()),
+    "make_ready": Case("1", ("job", "ready", "3"), job=IN_HAND, keys=()),
+    "give_back": Case("1", ("job", "back", "2"), job=SECOND_READY, keys=()),
+    "move": Case(
+        "2",
+        ("move", "15.50", "checking", "cash box", "--why", "for the week"),
+        {"from": "checking", "to": "cash box", **MOVED},
+    ),
+    "draw": Case("4", ("draw", "15.50", "--why", "for the week"), MOVED),
+    "put_in": Case("2", ("put-in", "15.50", "--why", "for the week"), MOVED),
+    "pay_back": Case("2", ("pay-back",)),
+    "reverse": Case("2", ("reverse", "9", "--why", "entered twice"), {"why": "entered twice"}),
+    "answer": Case(
+        "6",
+        (
+            "setup",
+            "answer",
+            "home_occupation",
+            "yes, by permit",
+            "--asked",
+            "the zoning office",
+            "--reference",
+            "HO-12",
+        ),
+        {"value": "yes, by permit", "asked": "the zoning office", "reference": "HO-12"},
+    ),
+    "print_account": Case("1", ("owed", "statement", "Gia Moreno"), job=OWING, keys=()),
+    "share_bill": Case(
+        "2",
+        BILL,
+        {
+            "name": "internet",
+            "category": "phone and internet",
+            "of_the_home": "n",
+            "share": "40",
+            "reason": "hours",
+            "every": "month",
+            "from": "3/1",
+        },
+    ),
+    "pay_bill": Case(
+        "2",
+        ("bill", "pay", "internet", "60", "--from", "household checking", "--owed"),
+        {"name": "internet", "amount": "60", "from": "household checking", "owed": "y"},
+        first=BILL,
+    ),
+    "log_trip": Case(
+        "2",
+        ("mileage", "add", "12.5", "--where", "Riley", "--why", "to post a quilt"),
+        {"miles": "12.5", "where": "Riley", "why": "to post a quilt"},
+    ),
+    "attach": Case("2", ("attach", "FILE", "--entry", "9"), {"file": "FILE"}),
+    "enter_own": Case(
+        "2",
+        ("bring-in", "90", "--worth", "40", "--what", "thread", "--category", "thread"),
+        {"what": "thread", "cost": "90", "worth": "40", "category": "thread"},
+    ),
+}
+
+
+def test_there_is_a_case_for_every_act_that_the_rooms_do() -> None:
+    """Here, or among the endings of jobs."""
+    ended = {each.id for each in ACTS for one in ENDINGS if " ".join(one.command).startswith(f"{each.verb} ")}
+    assert set(CASES) | ended == {each.id for each in ACTS if each.rooms}
+
+
+@pytest.mark.parametrize("act_id", CASES)
+async def test_the_form_and_the_command_write_the_same(open_copy: OpenBooks, act_id: str, tmp_path: Path) -> None:
+    case, key = CASES[act_id], next(each.key for each in ACTS if each.id == act_id)
+    (tmp_path / "scan.pdf").write_bytes(b"a receipt")
+    file = str(tmp_path / "scan.pdf")
+    by_form, by_command = open_copy(begin_small), open_copy(begin_small)
+    by_command.close()
+    for folder in (by_form.folder, by_command.folder) if case.first else ():
+        assert command_on(folder, case.first) == 0
+    before = contents(by_form.folder)
+    async with opened(by_form) as window:
+        await window.press(case.room)
+        await select_job(window, case.job)
+        await window.press(str(key))
+        await window.type(**{name: value.replace("FILE", file) for name, value in case.values.items()})
+        await window.press(*case.keys)
+        assert window.place.endswith("Room") or window.place in ("ReceiptPage", "PaperPage"), window.text()
+    assert command_on(by_command.folder, [each.replace("FILE", file) for each in case.command]) == 0
+    assert contents(by_form.folder) == contents(by_command.folder)
+    assert contents(by_form.folder) != before
+
+
+def command_on(folder: Path, words: Sequence[str]) -> int:
+    return main(["--books", str(folder), "--on", TODAY.isoformat(), *words])
+
+
+async def select_job(window: Window, job: int | None) -> None:
+    if job is not None:
+        window.app.enter("bench", job)  # type: ignore[attr-defined]
+        await window.settle()
+        assert window.screen.selected().id == job  # type: ignore[attr-defined]
+
+
+def contents(folder: Path) -> tuple[dict[str, list[Any]], dict[str, bytes]]:
+    """Every row of every table, digests included, and what was printed as text or attached."""
+    connection = sqlite3.connect(folder / BOOKS_FILE)
+    try:
+        names = [row[0] for row in connection.execute("select name from sqlite_schema where type = 'table' order by 1")]
+        rows = {name: connection.execute(f"select * from {name} order by 1, 2").fetchall() for name in names}
+    finally:
+        connection.close()
+    files = (path for name in (RECEIPTS, DOCUMENTS) for path in (folder / name).iterdir() if path.suffix != ".pdf")
+    return rows, {path.name: path.read_bytes() for path in files}

@@ -1,0 +1,91 @@
+"""The palette finds rooms, acts and jobs by any part of their words; help explains each room by the same rows."""
+
+from __future__ import annotations
+
+import pytest
+from textual.command import CommandPalette
+from textual.widgets import Input, OptionList
+
+from ledger.actions.registry import ACTS, acts_of_room
+from ledger.books.books import Books
+from ledger.screens.doors import DOORS
+from ledger.screens.help import WORDS, first_sentence, help_lines
+from tests.screens.small_books import READY
+from tests.screens.window import Window, opened
+
+
+async def find(window: Window, words: str) -> list[str]:
+    """What the palette offers for these words."""
+    await window.press("slash")
+    window.screen.query_one(Input).value = words
+    for _ in range(20):
+        await window.settle()
+        options = window.screen.query_one(OptionList)
+        found = [str(options.get_option_at_index(place).prompt) for place in range(options.option_count)]
+        if found and not found[0].startswith("No matches"):
+            return found
+    return []
+
+
+async def test_the_palette_lists_every_room_and_every_act(books: Books) -> None:
+    async with opened(books) as window:
+        await window.press("slash")
+        assert isinstance(window.screen, CommandPalette)
+        options = window.screen.query_one(OptionList)
+        listed = [
+            str(options.get_option_at_index(place).prompt).splitlines()[0] for place in range(options.option_count)
+        ]
+        assert sorted(listed) == sorted([each.title for each in DOORS] + [each.words for each in ACTS])
+
+
+async def test_the_palette_goes_into_a_room_and_does_an_act_on_what_is_selected_there(books: Books) -> None:
+    async with opened(books) as window:
+        assert (await find(window, "set-as"))[0].startswith("Set-aside")
+        await window.press("enter")
+        assert window.place == "SetAsideRoom"
+        await window.press("1", "down")
+        assert (await find(window, "depos"))[0].startswith("Deposit")
+        await window.press("enter")
+        assert window.place == "JobMoneyForm"
+        assert "Ben Okoro" in window.text()
+
+
+async def test_the_palette_finds_a_job_by_customer_and_by_piece(books: Books) -> None:
+    async with opened(books) as window:
+        for words in ("brook", "log cab"):
+            assert any("Ada Brook: Log cabin, blue" in each for each in await find(window, words)), words
+            await window.press("enter")
+            assert window.place == "BenchRoom"
+            assert window.table()[1] == str(READY)
+
+
+async def test_an_act_without_what_it_is_about_says_what_to_choose(books: Books) -> None:
+    async with opened(books) as window:
+        await find(window, "undo")
+        await window.press("enter")
+        assert window.told() == ["No entry is selected. Choose one in Money, then press u."]
+
+
+@pytest.mark.parametrize("name", [each.name for each in DOORS])
+def test_help_explains_the_room_by_the_rows_of_the_table_of_acts(name: str) -> None:
+    said = " ".join(" ".join(help_lines(name)).split())
+    for each in (act for act in acts_of_room(name) if act.key):
+        assert f"{each.key} {each.words}. {first_sentence(each.help)}" in said
+    assert next(each.purpose for each in DOORS if each.name == name) in said
+    assert all(paragraph in said for paragraph in WORDS[name])
+    assert "/ find" in said
+    assert all(len(line) <= 72 for line in help_lines(name))
+
+
+async def test_the_question_mark_explains_each_room_and_goes_away_again(books: Books) -> None:
+    async with opened(books, (100, 50)) as window:
+        for door in DOORS:
+            if door.digit:
+                await window.press(door.digit)
+            await window.press("question_mark")
+            assert window.place == "HelpPage"
+            assert door.purpose in window.text()
+            await window.press("question_mark")
+            assert window.place.endswith("Room")
+        await window.press("5", "question_mark")
+        assert "←" in window.text(), "a room's own keys stand in its help too"
