@@ -20,18 +20,26 @@ KEYS = {
         earned left value highest top_up rush tax_expected total_expected minimum expenses_total net gross taxable
         not_taxed exempt unanswered_amount collected books deposits_received deposits_used certificates_sold
         certificates_used owed_before owed_after cash deposit_back barter charge charge_tax
-        tax_claimed difference expected entered contributed drawn owed_to_owner reported_from business personal
+        tax_claimed difference expected above_cheapest entered contributed drawn owed_to_owner reported_from business personal
     """,
-    "percent": "percent share",
+    "percent": "percent share from_median",
     "number": "width length quantity allowance miles",
     "day": "date belongs_on taken_on promised start end expires from highest_on since ready_since sold_on "
-    "retired_on next_due",
+    "retired_on next_due told_on when",
     "month": "early middle late",
     "digest": "digest head",
-    "rate": "rate",
+    "rate": "rate lowest median mine",
 }
-# The same key for something else: a folder, a due date, an example.
-OTHERWISE = {".books": "text", ".items[].value": "text", ".items[].due": "day", ".items[].answer_example": "text"}
+# The same key for something else: a folder, a due date, an example; what a rule is about has its own unit beside it.
+OTHERWISE = {
+    ".books": "text",
+    ".items[].value": "text",
+    ".items[].due": "day",
+    ".items[].answer_example": "text",
+    ".fit[].limit": "text",
+    ".fit[].fact": "text",
+    ".work[].highest": "rate",
+}
 
 _FORMATS = {key: kind for kind, keys in KEYS.items() for key in keys.split()}
 
