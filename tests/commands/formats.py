@@ -20,7 +20,8 @@ KEYS = {
         earned left value highest top_up rush tax_expected total_expected minimum expenses_total net gross taxable
         not_taxed exempt unanswered_amount collected books deposits_received deposits_used certificates_sold
         certificates_used owed_before owed_after cash deposit_back barter charge charge_tax
-        tax_claimed difference expected above_cheapest entered contributed drawn owed_to_owner reported_from business personal
+        tax_claimed difference expected above_cheapest entered
+        contributed drawn owed_to_owner reported_from business personal
     """,
     "percent": "percent share from_median",
     "number": "width length quantity allowance miles",
