@@ -12,7 +12,7 @@ from ledger.books.transaction import Writing
 from ledger.errors import NotPossible
 from ledger.jobs.after_sale import read_given_up
 from ledger.jobs.job import Job
-from ledger.jobs.owed import read_owed
+from ledger.jobs.owed import Owed, owe, read_owed
 from ledger.jobs.payments import How, Payment, money_in, split_payment
 from ledger.jobs.records import read_job, read_job_to_act
 from ledger.jobs.written_off import Debt, settle_recovery
@@ -60,7 +60,7 @@ def take_balance(books: Books, request: MoneyRequest) -> tuple[Job, Sealed]:
         owed = read_owed(books, job.id)
         charge, tax = split_payment(request.cents, owed.charge_cents, owed.tax_cents)
         sealed = _seal_payment(books, write, job, request, "payment", "owed_by_customers")
-        write.add("owed_part", entry=sealed.number, job=job.id, charge=-charge, tax=-tax)
+        owe(books, write, sealed.number, job.id, Owed(-charge, -tax))
         return read_job(books, job.id), sealed
 
 

@@ -294,6 +294,15 @@ class TestWithOtherEndings:
         assert (cash_income(books), money(books)) == (0, -52_65)
         check_books(books)
 
+    def test_a_part_of_that_pays_what_was_no_income_first(self, books: Books) -> None:
+        job = sold(books, "100.00", "check")
+        refunded(books, job, "52.65", "cash")
+        came_back(books, job)
+        pay(books, job, "60.00", "cash")
+        assert owed_parts(books, job) == (42_65, 2_65)
+        assert (cash_income(books), money(books)) == (7_35, 7_35)
+        check_books(books)
+
     def test_given_up_after_that_only_the_tax_of_the_sale_is_tax(self, books: Books) -> None:
         job = sold(books, "100.00", "check")
         refunded(books, job, "52.65", "cash")
