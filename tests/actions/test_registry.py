@@ -11,7 +11,8 @@ from itertools import combinations
 import click
 import pytest
 
-from ledger.actions.registry import ACTS, ROOMS, Act, act, act_of_verb, acts_of_room
+from ledger.actions.act import Act
+from ledger.actions.registry import ACTS, ROOMS, act, act_of_verb, acts_of_room
 from ledger.cli import twopurse
 from tests.structure.tree import CHECKOUT
 

@@ -1,0 +1,1 @@
+-- The bank's word: statements as they were read, which line is which entry, and what was agreed.

@@ -1,0 +1,1 @@
+-- The machine: its loan as it runs, and the plans that were made for it.

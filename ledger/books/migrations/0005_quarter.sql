@@ -1,0 +1,1 @@
+-- A quarter's end: packets handed over, and questions with their answers.

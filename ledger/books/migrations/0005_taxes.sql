@@ -1,0 +1,1 @@
+-- Sales tax to the end: what was filed and paid, and untaxed stock followed to where it went.
