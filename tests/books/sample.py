@@ -106,9 +106,21 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
     reopen_period(books, date(2026, 2, 1), "a receipt turned up")
     today = books.today.isoformat()
     with books.writing() as write:
-        for table, values in (_rows_of_work(books, today) | _rows_of_spending(books, today)).items():
+        for table, values in _rows(books, today).items():
             if books.value(f"select count(*) from {table}") == 0:
                 write.add(table, **values)
+
+
+def _rows(books: Books, today: str) -> Rows:
+    return _rows_of_work(books, today) | _rows_of_spending(books, today) | _rows_of_quarter(today)
+
+
+def _rows_of_quarter(today: str) -> Rows:
+    return {
+        "stock_count": {"cents": 1200, "on_date": today, "made_on": today},
+        "question": {"text": "Is the frame one asset with the machine?", "on_date": today},
+        "question_answer": {"question": "Is the frame one asset?", "answer": "Yes.", "who": "Ada", "on_date": today},
+    }
 
 
 def _rows_of_work(books: Books, today: str) -> Rows:

@@ -50,6 +50,8 @@ GUARDED = [
     "payout_line",
     "posting",
     "price",
+    "question",
+    "question_answer",
     "rate",
     "record",
     "restored",
@@ -59,6 +61,7 @@ GUARDED = [
     "shared_bill",
     "shipment",
     "slip_line",
+    "stock_count",
     "tax_line",
     "untaxed_stock",
 ]
