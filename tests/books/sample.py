@@ -112,7 +112,12 @@ def _add_where_there_is_no_row_yet(books: Books) -> None:
 
 
 def _rows(books: Books, today: str) -> Rows:
-    return _rows_of_work(books, today) | _rows_of_spending(books, today) | _rows_of_quarter(today)
+    return (
+        _rows_of_work(books, today)
+        | _rows_of_spending(books, today)
+        | _rows_of_use_tax(books, today)
+        | _rows_of_quarter(today)
+    )
 
 
 def _rows_of_quarter(today: str) -> Rows:
@@ -165,6 +170,26 @@ def _rows_of_spending(books: Books, today: str) -> Rows:
         "bill_payment": {"bill": 1, "entry": sale, "percent": "25", "cents": 100},
         "mileage": {"on_date": today, "miles": "12.5", "place": "Mill", "why": "backing"},
         "helper": {"party": 1, "tax_form": "on file", "on_date": today},
+    }
+
+
+def _rows_of_use_tax(books: Books, today: str) -> Rows:
+    sale, spent = 7, 5
+    return {
+        "stock_use": {"stock": 1, "how": "sold", "cents": 500, "what": "a backing", "on_date": today},
+        "untaxed_purchase": {"entry": sale, "purchase": spent, "account": _account(books, "thread"), "cents": 100},
+        "use_tax_line": {"entry": sale, "rate": 1, "percent": "4.3", "base": 100, "cents": 4},
+        "supplier_certificate": {"party": 1, "what": "given", "number": "R-1", "on_date": today},
+        "certificate_form": {
+            "certificate": 1,
+            "address": "1 Mill Lane",
+            "single_purchase": "PO 7",
+            "business": "a school",
+            "letter": "M",
+            "signed_by": "Ann Lee",
+            "title": "treasurer",
+            "signed_on": today,
+        },
     }
 
 

@@ -24,6 +24,7 @@ GUARDED = [
     "bill_share",
     "certificate",
     "certificate_detail",
+    "certificate_form",
     "choice",
     "class_answer",
     "closing",
@@ -62,8 +63,12 @@ GUARDED = [
     "shipment",
     "slip_line",
     "stock_count",
+    "stock_use",
+    "supplier_certificate",
     "tax_line",
+    "untaxed_purchase",
     "untaxed_stock",
+    "use_tax_line",
 ]
 # The laws of their own, by table.
 LAWS = {
