@@ -29,7 +29,8 @@ _ASK_FOR: Final = (
 @dataclass(frozen=True)
 class _Setting:
     """size: of the letters, room: for an answer, margin: of the page, in points. in_columns: an answer stands under its
-    question, in two columns. is_bare: nothing else is said on the page.
+    question, in two columns. is_bare: nothing else is said on the page, its title stands in small letters, and an answer
+    may begin on a question's last line.
     """
 
     size: float
@@ -47,7 +48,7 @@ _ON_ONE_PAGE: Final = (
     *(_Setting(8.5, room, True) for room in (20.0, 18.0)),
     *(_Setting(8.0, room, True) for room in (17.0, 15.0)),
     *(_Setting(7.5, room, True, _NARROW_MARGIN, True) for room in (16.0, 14.0, 12.0)),
-    *(_Setting(7.0, room, True, _NARROW_MARGIN, True) for room in (12.0, 11.0)),
+    *(_Setting(7.0, room, True, _NARROW_MARGIN, True) for room in (12.0, 11.0, 10.0)),
     _Setting(6.5, 10.0, True, _NARROW_MARGIN, True),
 )
 _ON_BOTH_SIDES: Final = tuple(
@@ -134,16 +135,16 @@ def call_sheet(call: CallSheet, forms: LocalForms, pages_of: Callable[[Sheet], i
 def _sheet(call: CallSheet, forms: LocalForms, setting: _Setting) -> Sheet:
     day = forms.day(call.day)
     groups = tuple((_heading(each, forms), _item_questions(each)) for each in call.items)
+    asked = f"To ask: {call.office}"
     return Sheet(
-        letterhead=(call.workshop,),
+        letterhead=(call.workshop, f"{asked}, {day}") if setting.is_bare else (call.workshop,),
         about=f"{call.workshop}: questions for the {call.office}",
         blocks=(
-            Title(f"To ask: {call.office}", day),
-            *(() if setting.is_bare else (Notes((_ASK_FOR,)),)),
+            *(() if setting.is_bare else (Title(asked, day), Notes((_ASK_FOR,)))),
             Signatures(("Who answered", "Telephone or mail", "Day")),
-            Questions(groups, setting.size, setting.room, setting.in_columns),
+            Questions(groups, setting.size, setting.room, setting.in_columns, setting.is_bare),
         ),
-        foot=f"To ask: {call.office}, {day}",
+        foot=f"{asked}, {day}",
         margin=setting.margin,
     )
 

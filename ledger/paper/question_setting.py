@@ -11,6 +11,9 @@ from ledger.paper.sheet import Questions
 
 _SHARE = 0.62
 _PADDING = 3.0
+_ABOVE_COLUMNS = 6.0
+# How much of a line must be left for an answer to begin on it.
+_LEFT_FOR_AN_ANSWER = 0.45
 
 
 def set_questions(setting: Setting, questions: Questions) -> list[Strip]:
@@ -63,6 +66,10 @@ def _beside(setting: Setting, text: str, questions: Questions) -> Strip:
 def _under(setting: Setting, text: str, questions: Questions) -> Strip:
     """The question, and under it the room for its answer with a line at its foot."""
     lines, height = _question(setting, text, questions, setting.room)
+    if questions.goes_on:
+        end = setting.width_of(lines[-1].text, size=questions.size) + _PADDING
+        if end <= setting.room * (1 - _LEFT_FOR_AN_ANSWER):
+            return Strip(height + 2 * _PADDING, (*lines, Stroke(setting.left + end, height, setting.right, tone="ink")))
     height += questions.room
     return Strip(height + _PADDING, (*lines, Stroke(setting.left, height, setting.right, tone="ink")))
 
@@ -84,11 +91,11 @@ def _middle(strips: Sequence[Strip]) -> int:
 
 
 def _side_by_side(left: Sequence[Strip], right: Sequence[Strip]) -> Strip:
-    """Two columns as one strip, which no page can part."""
+    """Two columns as one strip, which no page can part, with air above."""
     marks: list[Words | Stroke] = []
     for column in (left, right):
-        down = 0.0
+        down = _ABOVE_COLUMNS
         for strip in column:
             marks += [replace(mark, down=mark.down + down) for mark in strip.marks]
             down += strip.height
-    return Strip(max(height_of(left), height_of(right)), tuple(marks))
+    return Strip(_ABOVE_COLUMNS + max(height_of(left), height_of(right)), tuple(marks))

@@ -88,13 +88,15 @@ class Questions:
     """Questions to be put to somebody, each with a line to write the answer on: beside it, or under it in two columns.
 
     groups: headings, each with its questions. size: that of the letters. room: the height for an answer, of which a
-    question beside it may take its part. Both in points.
+    question beside it may take its part. Both in points. goes_on: in columns, an answer begins on the last line of its
+    question where that is short.
     """
 
     groups: tuple[tuple[str, tuple[str, ...]], ...]
     size: float = 9.0
     room: float = 30.0
     in_columns: bool = False
+    goes_on: bool = False
 
 
 Block = Title | Facts | Heading | Table | Totals | Notes | Signatures | Questions
