@@ -29,9 +29,18 @@ def read_statement(books: Books, start: date, end: date) -> Statement:
 
 def owed_charge(books: Books, on: date) -> int:
     """What customers owe at the end of a day without its tax, in cents."""
+    return _owed(books, "charge", on)
+
+
+def owed_tax(books: Books, on: date) -> int:
+    """The tax in what customers owe at the end of a day, in cents."""
+    return _owed(books, "tax", on)
+
+
+def _owed(books: Books, part: str, on: date) -> int:
     return int(
         books.value(
-            "select coalesce(sum(charge), 0) from owed_part "
+            f"select coalesce(sum({part}), 0) from owed_part "
             "join entry on entry.number = owed_part.entry where date <= ?",
             (on.isoformat(),),
         )
