@@ -117,6 +117,7 @@ def _rows(books: Books, today: str) -> Rows:
         | _rows_of_spending(books, today)
         | _rows_of_use_tax(books, today)
         | _rows_of_quarter(today)
+        | _rows_of_machine(today)
     )
 
 
@@ -125,6 +126,39 @@ def _rows_of_quarter(today: str) -> Rows:
         "stock_count": {"cents": 1200, "on_date": today, "made_on": today},
         "question": {"text": "Is the frame one asset with the machine?", "on_date": today},
         "question_answer": {"question": "Is the frame one asset?", "answer": "Yes.", "who": "Ada", "on_date": today},
+    }
+
+
+def _rows_of_machine(today: str) -> Rows:
+    lent = {
+        "cents": 10_000_00,
+        "percent": "8",
+        "months": 60,
+        "taken_on": "2026-01-05",
+        "first_on": today,
+        "on_date": today,
+    }
+    offer = {"payment_cents": 202_76, "offer_percent": "24", "offer_ends_on": today, "lender": "Bank", "entry": 2}
+    return {
+        "machine": {"name": "Second", "name_key": "second", "on_date": today},
+        "machine_share": {
+            "machine": 1,
+            "of_what": "use",
+            "percent": "90",
+            "reason": "hours",
+            "from_date": today,
+            "made_on": today,
+        },
+        "loan": lent | offer,
+        "loan_event": {
+            "loan": 1,
+            "what": "payment",
+            "cents": 202_76,
+            "interest_cents": 66_67,
+            "percent": "8",
+            "entry": 5,
+            "on_date": today,
+        },
     }
 
 
