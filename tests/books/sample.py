@@ -220,6 +220,7 @@ def _rows_of_spending(books: Books, today: str) -> Rows:
         "bill_payment": {"bill": 1, "entry": sale, "percent": "25", "cents": 100},
         "mileage": {"on_date": today, "miles": "12.5", "place": "Mill", "why": "backing"},
         "helper": {"party": 1, "tax_form": "on file", "on_date": today},
+        "estimated_payment": {"entry": sale, "tax_year": 2026, "period": 1, "cents": 100},
     }
 
 

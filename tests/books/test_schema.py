@@ -30,6 +30,7 @@ GUARDED = [
     "closing",
     "customer",
     "entry",
+    "estimated_payment",
     "filing",
     "filing_payment",
     "filing_undone",
