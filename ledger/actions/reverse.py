@@ -23,6 +23,9 @@ _BESIDE = {
     "barter": ("cents",),
     "payout_line": ("cents",),
     "bill_payment": ("cents",),
+    "stock_use": ("cents",),
+    "use_tax_line": ("base", "cents"),
+    "untaxed_purchase": ("cents",),
 }
 # The events that put a job called off by mistake back where it was.
 _EVENTS_BACK_TO = {"asked": ("asked",), "booked": ("booked",), "in-hand": ("in",), "ready": ("in", "ready")}

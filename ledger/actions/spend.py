@@ -12,11 +12,14 @@ from ledger.books.documents import attach, read_document
 from ledger.books.entries import Sealed, seal
 from ledger.books.parties import ensure_party
 from ledger.books.settings import choose, chosen
+from ledger.errors import NotUnderstood
 from ledger.spending.spend import Part, Receipt, Spent, settle
+from ledger.taxes.untaxed_stock_records import check_given_back
 from ledger.text import read_name, read_text
 
 HOUSEHOLD_PAYS = "household pays"
 OWED_BACK = "owed"
+HOUSEHOLD_CHOICES = (OWED_BACK, "contribution")
 
 
 @dataclass(frozen=True)
@@ -38,6 +41,13 @@ class SpendRequest:
     also: tuple[tuple[str, int], ...] = ()
     tax_cents: int = 0
     is_back: bool = False
+
+
+@dataclass(frozen=True)
+class HouseholdPaysRequest:
+    """choice: owed, or contribution."""
+
+    choice: str
 
 
 def preview(books: Books, request: SpendRequest) -> Spent:
@@ -68,7 +78,12 @@ def _is_owed(books: Books, request: SpendRequest, accounts: Accounts) -> bool:
 
 
 def choose_what_household_pays(books: Books, choice: str) -> None:
-    """Her standing choice for workshop goods that the household pays: a contribution, or owed back to her."""
+    """Her standing choice for workshop goods that the household pays: a contribution, or owed back to her.
+
+    Raises NotUnderstood for another word.
+    """
+    if choice not in HOUSEHOLD_CHOICES:
+        raise NotUnderstood("It is one of two.", f"Say {' or '.join(HOUSEHOLD_CHOICES)}.", "choice")
     with books.writing() as write:
         choose(write, HOUSEHOLD_PAYS, choice, books.today, books.today)
 
@@ -78,6 +93,8 @@ def perform(books: Books, request: SpendRequest) -> tuple[Spent, Sealed]:
     content = read_document(request.document) if request.document is not None else None
     with books.writing() as write:
         spent = preview(books, request)
+        for part in spent.parts if request.untaxed and request.is_back else ():
+            check_given_back(books, part.category, part.cents)
         draft = spent.draft.by(ensure_party(books, write, request.who))
         sealed = seal(books, write, draft)
         for part in spent.parts if request.untaxed else ():

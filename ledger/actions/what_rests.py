@@ -7,6 +7,7 @@ from ledger.books.entries import Entry, closed_through
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
 from ledger.jobs.owed import read_owed
+from ledger.taxes.untaxed_stock_records import check_not_used
 
 # What on a job comes after its pickup and counts on it.
 _AFTER_PICKUP = ("payment", "refund", "returned payment", "charge", "write-off", "recovery", "retax", "deposit back")
@@ -19,6 +20,7 @@ _UNDO_FIRST = "Undo entry {} first, if it was a mistake too."
 def check_nothing_rests(books: Books, entry: Entry, job: Job | None) -> None:
     """Raises NotPossible where something that happened since rests on an entry that is about to be undone."""
     _check_certificates(books, entry)
+    check_not_used(books, entry.number)
     if job is not None:
         _check_job(books, entry, job)
     _check_payments(books, entry)
