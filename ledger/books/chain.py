@@ -32,12 +32,16 @@ def head(connection: sqlite3.Connection) -> Head:
 def first_broken_link(connection: sqlite3.Connection, last: int | None = None) -> int | None:
     """The number of the first entry whose seal does not follow from its rows, among the last ones or all."""
     newest = head(connection).number
-    start = 1 if last is None else max(1, newest - last + 1)
-    before = connection.execute("select digest from seal where number = ?", (start - 1,)).fetchone()
+    return broken_link_between(connection, 1 if last is None else max(1, newest - last + 1), newest)
+
+
+def broken_link_between(connection: sqlite3.Connection, first: int, last: int) -> int | None:
+    """The same among the entries with these numbers and those between them."""
+    before = connection.execute("select digest from seal where number = ?", (first - 1,)).fetchone()
     previous = before[0] if before else GENESIS
-    expected = start
+    expected = first
     for number, link, digest in connection.execute(
-        "select number, previous, digest from seal where number >= ? order by number", (start,)
+        "select number, previous, digest from seal where number between ? and ? order by number", (first, last)
     ):
         if number != expected or link != previous or not _is_as_sealed(connection, number, previous, digest):
             return int(min(number, expected))

@@ -8,7 +8,7 @@ from itertools import zip_longest
 from ledger.paper.marks import SMALL, Strip, Stroke, Words
 from ledger.paper.question_setting import set_questions
 from ledger.paper.setting import GAP, Setting, strip_of
-from ledger.paper.sheet import Block, Facts, Heading, Notes, Questions, Signatures, Table, Title, Totals
+from ledger.paper.sheet import Bars, Block, Facts, Heading, Notes, Questions, Signatures, Table, Title, Totals
 from ledger.paper.table_setting import set_table, set_totals
 
 _NAME_SIZE, _TITLE_SIZE, _HEADING_SIZE, _NOTE_SIZE = 21.0, 14.0, 10.5, 9.0
@@ -43,6 +43,8 @@ def set_block(setting: Setting, block: Block) -> list[Strip]:
             return set_table(setting, block)
         case Totals():
             return set_totals(setting, block)
+        case Bars():
+            return _bars(setting, block)
         case Notes():
             return [Strip(8), *(strip for text in block.texts for strip in _note(setting, text))]
         case Signatures():
@@ -103,6 +105,25 @@ def _heading(setting: Setting, heading: Heading) -> list[Strip]:
         )
         for place, line in enumerate(lines)
     ]
+
+
+def _bars(setting: Setting, bars: Bars) -> list[Strip]:
+    """Labels at the left, the amounts at the right edge, the bars between them."""
+    labels = max((setting.width_of(each.label, size=SMALL) for each in bars.bars), default=0.0)
+    words = max((setting.width_of(each.words, size=SMALL) for each in bars.bars), default=0.0)
+    left, room = setting.left + labels + GAP, setting.room - labels - words - 2 * GAP
+    strips = []
+    for place, each in enumerate(bars.bars):
+        length = room * bars.share(each)
+        marks: list[Stroke | Words] = [
+            Words(setting.left, 0, setting.letters.drawable(each.label, "regular"), SMALL, tone="quiet"),
+            Words(setting.right, 0, setting.letters.drawable(each.words, "regular"), SMALL, ends_at_x=True),
+        ]
+        if length > 0:
+            marks.append(Stroke(left, -SMALL * 0.34, left + length, SMALL * 0.8, "accent"))
+        is_last = place == len(bars.bars) - 1
+        strips.append(strip_of(*marks, size=SMALL, above=6 if place == 0 else 1, stays=not is_last))
+    return strips
 
 
 def _note(setting: Setting, text: str) -> list[Strip]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from itertools import zip_longest
 
 from ledger.paper.sheet import (
+    Bars,
     Block,
     Facts,
     Heading,
@@ -51,6 +52,8 @@ def _block(block: Block, width: int) -> list[str]:
             return _table(block, width)
         case Totals():
             return [line for total in block.totals for line in _total(total, width)]
+        case Bars():
+            return _bars(block, width)
         case Notes():
             return [line for text in block.texts for line in _wrapped(text, width)]
         case Signatures():
@@ -101,6 +104,18 @@ def _row(row: Row, widths: list[int], are_amounts: list[bool], width: int) -> li
 
 def _total(total: Total, width: int) -> list[str]:
     return _apart(total.label, total.amount, width) + _indented(total.details, width)
+
+
+def _bars(bars: Bars, width: int) -> list[str]:
+    labels = max((terminal_columns(shown(each.label)) for each in bars.bars), default=0) + _GAP
+    words = max((terminal_columns(shown(each.words)) for each in bars.bars), default=0) + _GAP
+    room = max(1, width - labels - words)
+    return [
+        _left(shown(each.label), labels)
+        + _left("#" * round(room * bars.share(each)), room)
+        + _right(shown(each.words), words)
+        for each in bars.bars
+    ]
 
 
 def _apart(left: str, right: str, width: int) -> list[str]:

@@ -99,7 +99,29 @@ class Questions:
     goes_on: bool = False
 
 
-Block = Title | Facts | Heading | Table | Totals | Notes | Signatures | Questions
+@dataclass(frozen=True)
+class Bar:
+    """A label, a size that is set against those of the other bars, and the size in words. A size may be below zero."""
+
+    label: str
+    size: int
+    words: str
+
+
+@dataclass(frozen=True)
+class Bars:
+    """A bar beside each label, all to one scale. of: what a full bar is, the largest size where it is nothing."""
+
+    bars: tuple[Bar, ...]
+    of: int = 0
+
+    def share(self, bar: Bar) -> float:
+        """How much of a full bar it fills, from 0 to 1: a drawing's length, no figure. Below zero it is empty."""
+        full = self.of or max((each.size for each in self.bars), default=0)
+        return min(1.0, max(0.0, bar.size / full)) if full > 0 else 0.0
+
+
+Block = Title | Facts | Heading | Table | Totals | Bars | Notes | Signatures | Questions
 
 
 @dataclass(frozen=True)

@@ -7,16 +7,11 @@ from datetime import date
 
 from ledger.books.balances import balance, movements, read_accounts
 from ledger.books.books import Books
-from ledger.books.settings import chosen
-from ledger.money import plain_amount, read_amount
+from ledger.money import plain_amount
 from ledger.results.lines import category_keys
 from ledger.spending.information_returns import read_people_paid, threshold
 from ledger.spending.mileage import read_trips
-from ledger.spending.without_document import entries_without_document
-
-# Her limit above which a receipt wants a document; this much where she has not said another.
-DOCUMENT_LIMIT = "document limit"
-_USUAL_LIMIT_UNITS = 75
+from ledger.spending.without_document import document_limit_cents, entries_without_document
 
 
 def spending_questions(books: Books, start: date, end: date) -> Iterator[str]:
@@ -37,11 +32,6 @@ def spending_questions(books: Books, start: date, end: date) -> Iterator[str]:
             yield f"{each.name} was paid {plain_amount(each.cents, books.currency)} this year: is a W-9 on file?"
     if read_trips(books, date(end.year, 1, 1), end) and _spent_on_a_car(books, date(end.year, 1, 1), end):
         yield "There is a mileage log and there are costs of a car in one year: do both count, or one of them?"
-
-
-def document_limit_cents(books: Books) -> int:
-    said = chosen(books, DOCUMENT_LIMIT, books.today)
-    return read_amount(said, books.currency) if said else _USUAL_LIMIT_UNITS * books.currency.minor_units
 
 
 def _spent_on_a_car(books: Books, start: date, end: date) -> bool:

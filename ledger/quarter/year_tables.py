@@ -1,0 +1,102 @@
+"""The packet's tables that look beyond the period: balances at both ends, the quarters of a year, who was paid."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from ledger.books.balances import Balance
+from ledger.books.books import Books
+from ledger.periods import Period, quarter_holding, year_holding
+from ledger.quarter.span import PacketChoice, Span, span_of
+from ledger.quarter.table import Field, PacketTable, Row, amounts
+from ledger.results.period import read_statement
+from ledger.results.position import read_trial_balance
+from ledger.spending.information_returns import read_people_paid, threshold
+
+_PAID_NOTE = (
+    "Paid in the calendar year under paid helpers. A return may be due from {dollars} on{sure}: your accountant."
+)
+
+
+def year_tables(books: Books, span: Span, choice: PacketChoice) -> Iterator[PacketTable]:
+    yield balance_table(books, span)
+    quarters = quarters_in(span.period)
+    if len(quarters) > 1:
+        yield quarters_table(books, quarters, choice)
+    yield people_table(books, span)
+    yield equipment_table(books, span)
+
+
+def quarters_in(period: Period) -> tuple[Period, ...]:
+    """The whole quarters of a year, none for any other period."""
+    if (period.start, period.end) != (year_holding(period.start).start, year_holding(period.start).end):
+        return ()
+    return tuple(quarter_holding(date(period.start.year, month, 1)) for month in (1, 4, 7, 10))
+
+
+def balance_table(books: Books, span: Span) -> PacketTable:
+    """Assets, liabilities and equity at the beginning and at the end; profit is what the accounts of both leave."""
+    before = read_trial_balance(books, span.start - timedelta(days=1))
+    after = read_trial_balance(books, span.end)
+    opening, closing = _by_name(before), _by_name(after)
+    names = dict.fromkeys((*opening, *closing))
+    rows: list[Row] = [
+        (kind, name, _signed(kind, opening.get((kind, name), 0)), _signed(kind, closing.get((kind, name), 0)))
+        for kind, name in names
+        if kind in ("asset", "liability", "equity")
+    ]
+    rows.sort(key=lambda row: ("asset", "liability", "equity").index(str(row[0])))
+    rows.append(("equity", "income less expenses since the books began", _earned(before), _earned(after)))
+    fields = (Field("Kind"), Field("Account"), Field("Before", "amount"), Field("At the end", "amount"))
+    title = f"Balance sheet on {span.end}, with the day before the period"
+    return PacketTable("balance sheet", title, fields, tuple(rows), "Assets equal liabilities and equity together.")
+
+
+def _by_name(standing: tuple[Balance, ...]) -> dict[tuple[str, str], int]:
+    return {(each.account.kind, each.account.name): each.cents for each in standing}
+
+
+def _signed(kind: str, cents: int) -> int:
+    return cents if kind == "asset" else -cents
+
+
+def _earned(standing: tuple[Balance, ...]) -> int:
+    return -sum(each.cents for each in standing if each.account.kind in ("income", "expense"))
+
+
+def quarters_table(books: Books, quarters: tuple[Period, ...], choice: PacketChoice) -> PacketTable:
+    """Income, expenses and net of each quarter, which add to the year."""
+    rows: list[Row] = []
+    for each in quarters:
+        span = span_of(books, each)
+        found = read_statement(books, span.start, span.end)
+        income = found.income_cents(accrual=choice.accrual)
+        rows.append((each.label, income, found.expenses_cents, income - found.expenses_cents))
+    fields = (Field("Quarter"), *amounts("Income", "Expenses", "Net"))
+    return PacketTable("quarters", "The quarters, which add to the year", fields, tuple(rows))
+
+
+def people_table(books: Books, span: Span) -> PacketTable:
+    """Helpers paid in the year, beside the threshold of an information return."""
+    least = threshold(span.end.year)
+    sure = "" if least.is_known else f" (no published figure for {span.end.year} yet)"
+    rows = tuple(
+        (each.name, "on file: " + each.tax_form if each.tax_form else "nothing on file", each.cents)
+        for each in read_people_paid(books, span.end.year)
+    )
+    note = _PAID_NOTE.format(dollars=f"{least.dollars:,}", sure=sure)
+    fields = (Field("Who"), Field("Form"), *amounts("Paid this year"))
+    return PacketTable("people paid", f"People paid to help in {span.end.year}", fields, rows, note)
+
+
+def equipment_table(books: Books, span: Span) -> PacketTable:
+    """What the machine account took in up to the end, and what was noted as its cost: depreciable property."""
+    rows = books.rows(
+        "select on_date, what, cents, entry from machine_cost where on_date <= ? order by on_date, id",
+        (span.end.isoformat(),),
+    )
+    fields = (Field("Day", "day"), Field("What"), Field("Entry", "count"), *amounts("Cost"))
+    cells = tuple((date.fromisoformat(row["on_date"]), row["what"], row["entry"], row["cents"]) for row in rows)
+    note = "Depreciable property as she paid for it. Class, method and what belongs to it are for you to decide."
+    return PacketTable("equipment", "Machine and equipment", fields, cells, note)
