@@ -119,6 +119,7 @@ def _rows(books: Books, today: str) -> Rows:
         | _rows_of_filing(books, today)
         | _rows_of_quarter(today)
         | _rows_of_machine(today)
+        | _rows_of_the_bank(books, today)
     )
 
 
@@ -241,6 +242,24 @@ def _rows_of_use_tax(books: Books, today: str) -> Rows:
             "title": "treasurer",
             "signed_on": today,
         },
+    }
+
+
+def _rows_of_the_bank(books: Books, today: str) -> Rows:
+    checking, digest = _account(books, "checking"), "0" * 64
+    statement: dict[str, str | int] = {"account": checking, "form": "ofx", "label": "march.ofx", "document": digest}
+    statement |= {"number_ending": "4417", "first_date": today, "last_date": today, "on_date": today}
+    line: dict[str, str | int] = {"statement": 1, "account": checking, "date": today, "cents": 100, "text": "Deposit"}
+    line |= {"memo": "", "check_number": "", "kind": "DEP", "bank_id": "1", "digest": digest, "occurrence": 1}
+    agreement: dict[str, str | int] = {"account": checking, "date": today, "ending": 100, "balance": 100}
+    return {
+        "statement": statement | {"ending": 100, "ending_date": today},
+        "statement_line": line | {"text_key": "deposit"},
+        "statement_map": {"account": checking, "map": "{}", "on_date": today},
+        "line_match": {"line": 1, "how": "entry", "books_entry": 0, "who": "Mill", "on_date": today},
+        "line_match_part": {"line_match": 1, "entry": 1, "posting": 1},
+        "agreement": agreement | {"covered": digest, "head": "2 0123456789ab", "entry": 1, "on_date": today},
+        "agreement_open": {"agreement": 1, "entry": 1, "posting": 1},
     }
 
 
