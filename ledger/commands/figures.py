@@ -19,7 +19,7 @@ def payback(session: Session) -> Answer:
 
     Before income tax and any pay for your time. Taken in is what jobs brought; earned is that less the expenses.
     """
-    from ledger.machine.record import read_payback
+    from ledger.machine.payback_record import read_payback
 
     with session.books() as books:
         amount = amount_in(books.currency)

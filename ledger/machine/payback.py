@@ -6,38 +6,47 @@ part of the payback cost itself. The machine is paid off when what was earned re
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
-from random import Random
 
+from ledger.machine.forecast import FARTHEST_MONTHS, Forecast, Month, forecast, pace_that_would_do
 from ledger.money import round_half_up
 
-MONTHS_FOR_A_FORECAST = 3
-_PATHS = 1000
-_FARTHEST_MONTHS = 600
+DAYS_FOR_A_PACE = 28
+_DAYS_A_YEAR, _MONTHS_A_YEAR = Fraction(1461, 4), 12
 
 
 @dataclass(frozen=True)
-class Month:
-    """A whole month of the record. earned_cents may be below zero."""
+class Subtraction:
+    """What was taken off job income under one category, in cents; below zero where more came back than was spent."""
 
-    first_day: date
+    category: str
+    cents: int
+
+
+@dataclass(frozen=True)
+class Earnings:
+    """Job income net of discount and refunds, and what is taken off it, the largest first. Amounts in cents."""
+
+    taken_in_cents: int
+    subtractions: tuple[Subtraction, ...] = ()
+
+    @property
+    def earned_cents(self) -> int:
+        return self.taken_in_cents - sum(each.cents for each in self.subtractions)
+
+
+@dataclass(frozen=True)
+class Lately:
+    """The last days of the record: what was earned in them, in cents, pickups that stand, and how many days."""
+
     earned_cents: int
-
-
-@dataclass(frozen=True)
-class Forecast:
-    """The month in which the machine is paid off, as its first day: one path in ten is earlier than `early`, one later
-    than `late`. None where it is not reached at this pace. too_early: under three months of record."""
-
-    early: date | None
-    middle: date | None
-    late: date | None
-    too_early: bool
+    jobs: int
+    days: int
 
 
 @dataclass(frozen=True)
@@ -45,6 +54,9 @@ class Payback:
     """Amounts in cents. share_percent: earned of cost, with two decimals; None without a machine.
 
     jobs_left: at the recent average of what a job leaves; None where a job leaves nothing or there was none.
+    pace_cents: earned a month lately, None under four weeks of record. done_in_week: the Monday of the week in which
+    it is done at that pace. would_do_cents: what would have to be earned a month to be done in five years, where at
+    this pace it never is.
     """
 
     cost_cents: int
@@ -54,59 +66,61 @@ class Payback:
     left_cents: int
     jobs_left: int | None
     forecast: Forecast
+    subtractions: tuple[Subtraction, ...] = ()
+    pace_cents: int | None = None
+    done_in_week: date | None = None
+    would_do_cents: int | None = None
 
 
-def payback(
-    cost_cents: int,
-    taken_in_cents: int,
-    earned_cents: int,
-    recent_earned_cents: int,
-    recent_jobs: int,
-    months: Sequence[Month],
-    today: date,
-) -> Payback:
-    """months: the whole months since the first job, the running one left out."""
-    left = max(0, cost_cents - earned_cents)
+def payback(cost_cents: int, earnings: Earnings, lately: Lately, months: Sequence[Month], today: date) -> Payback:
+    """months: the whole months of the record, the running one left out."""
+    earned = earnings.earned_cents
+    left = max(0, cost_cents - earned)
     share = None
-    if cost_cents:
-        share = Decimal(round_half_up(Fraction(earned_cents * 10_000, cost_cents))) / 100
-    jobs_left = None
+    if cost_cents > 0:
+        share = Decimal(round_half_up(Fraction(earned * 10_000, cost_cents))) / 100
+    outlook = forecast(left, months, today)
+    is_never_done = outlook.middle is None and not outlook.too_early
+    return Payback(
+        cost_cents=cost_cents,
+        taken_in_cents=earnings.taken_in_cents,
+        earned_cents=earned,
+        share_percent=share,
+        left_cents=left,
+        jobs_left=_jobs_left(left, lately),
+        forecast=outlook,
+        subtractions=earnings.subtractions,
+        pace_cents=_pace(lately),
+        done_in_week=_done_in_week(left, lately, today),
+        would_do_cents=pace_that_would_do(left) if is_never_done else None,
+    )
+
+
+def earnings(taken_in_cents: int, by_category: Iterable[tuple[str, int]]) -> Earnings:
+    """What was taken in and the subtractions, the largest first; a category with nothing is left out."""
+    subtractions = [Subtraction(category, cents) for category, cents in by_category if cents]
+    return Earnings(taken_in_cents, tuple(sorted(subtractions, key=lambda each: (-each.cents, each.category))))
+
+
+def _jobs_left(left: int, lately: Lately) -> int | None:
     if left == 0:
-        jobs_left = 0
-    elif recent_jobs > 0 and recent_earned_cents > 0:
-        jobs_left = ceil(Fraction(left * recent_jobs, recent_earned_cents))
-    return Payback(cost_cents, taken_in_cents, earned_cents, share, left, jobs_left, forecast(left, months, today))
+        return 0
+    if lately.jobs > 0 and lately.earned_cents > 0:
+        return ceil(Fraction(left * lately.jobs, lately.earned_cents))
+    return None
 
 
-def forecast(left_cents: int, months: Sequence[Month], today: date) -> Forecast:
-    """The 10th, 50th and 90th percentile of the month, from months drawn again and again from the record.
-
-    The seed is fixed, so that the same record gives the same answer. What is paid off already is so this month.
-    """
-    if left_cents <= 0:
-        this_month = today.replace(day=1)
-        return Forecast(this_month, this_month, this_month, too_early=False)
-    if len(months) < MONTHS_FOR_A_FORECAST:
-        return Forecast(None, None, None, too_early=True)
-    draw = Random(0)
-    earned = [each.earned_cents for each in months]
-    lengths = sorted(_months_until(left_cents, earned, draw) for _ in range(_PATHS))
-    early, middle, late = (_month_after(today, lengths[_PATHS * tenths // 10 - 1]) for tenths in (1, 5, 9))
-    return Forecast(early, middle, late, too_early=False)
-
-
-def _months_until(left_cents: int, earned: Sequence[int], draw: Random) -> int:
-    months = 0
-    while left_cents > 0 and months < _FARTHEST_MONTHS:
-        left_cents -= draw.choice(earned)
-        months += 1
-    return months
-
-
-def _month_after(today: date, months: int) -> date | None:
-    if months >= _FARTHEST_MONTHS:
+def _pace(lately: Lately) -> int | None:
+    if lately.days < DAYS_FOR_A_PACE:
         return None
-    # The running month is the first of the months to come; at the end of its last day that is the next one.
-    tomorrow = today + timedelta(days=1)
-    count = tomorrow.year * 12 + tomorrow.month - 1 + months - 1
-    return date(count // 12, count % 12 + 1, 1)
+    return round_half_up(Fraction(lately.earned_cents, lately.days) * _DAYS_A_YEAR / _MONTHS_A_YEAR)
+
+
+def _done_in_week(left: int, lately: Lately, today: date) -> date | None:
+    if left == 0 or lately.days < DAYS_FOR_A_PACE or lately.earned_cents <= 0:
+        return None
+    days = ceil(Fraction(left * lately.days, lately.earned_cents))
+    if days > FARTHEST_MONTHS * _DAYS_A_YEAR / _MONTHS_A_YEAR:
+        return None
+    day = today + timedelta(days=days)
+    return day - timedelta(days=day.weekday())

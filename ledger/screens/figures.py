@@ -16,7 +16,7 @@ from ledger.books.books import Books
 from ledger.books.entries import read_page
 from ledger.jobs.bench import read_bench
 from ledger.jobs.records import read_custody
-from ledger.machine.record import read_payback
+from ledger.machine.payback_record import read_payback
 from ledger.periods import quarter_holding
 from ledger.quarter.questions import find_questions
 from ledger.results.period import read_statement

@@ -10,7 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from ledger.machine.payback import Payback
-from ledger.machine.record import read_payback
+from ledger.machine.payback_record import read_payback
 from ledger.screens.figures import bar
 from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import paired, plain_lines

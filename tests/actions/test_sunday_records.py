@@ -17,7 +17,7 @@ from ledger.books.books import Books
 from ledger.books.chart import BEGINNING_ACCOUNTS
 from ledger.books.prove import prove
 from ledger.errors import NotFound, NotPossible, NotUnderstood
-from ledger.machine.record import read_payback
+from ledger.machine.payback_record import read_payback
 from ledger.quarter.questions import find_questions
 from ledger.results.period import read_statement
 from ledger.spending.categories import (

@@ -18,7 +18,7 @@ from ledger.example.build import build_example
 from ledger.example.data_files import rate_changes_on
 from ledger.example.seasons import working_days
 from ledger.jobs.records import read_custody
-from ledger.machine.record import read_payback
+from ledger.machine.payback_record import read_payback
 from ledger.quarter.checks import run_checks
 from ledger.results.lines import schedule_c_lines
 from ledger.results.period import read_statement

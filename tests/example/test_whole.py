@@ -11,7 +11,7 @@ from ledger.books.prove import prove
 from ledger.example.data_files import read
 from ledger.jobs.prices import price_list
 from ledger.jobs.records import read_custody
-from ledger.machine.record import read_payback
+from ledger.machine.payback_record import read_payback
 from ledger.quarter.checks import run_checks
 from ledger.results.period import read_statement
 from ledger.taxes.rules import answers_on, rates_on

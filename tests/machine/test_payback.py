@@ -6,22 +6,16 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from ledger.machine.payback import Forecast, Month, Payback, forecast, payback
+from ledger.machine.forecast import Month, months_on
+from ledger.machine.payback import Earnings, Lately, Payback, Subtraction, earnings, payback
 
 TODAY = date(2026, 5, 10)
 
 
-def months(*earned: int) -> list[Month]:
-    """Whole months of record up to April 2026."""
-    first = 2026 * 12 + 3 - len(earned) + 1
-    return [Month(date((first + at) // 12, (first + at) % 12 + 1, 1), cents) for at, cents in enumerate(earned)]
-
-
-def standing(cost: int, earned: int, recent: int = 0, jobs: int = 0, taken_in: int = 0) -> Payback:
-    return payback(cost, taken_in, earned, recent, jobs, [], TODAY)
+def standing(cost: int, earned: int, recent: int = 0, jobs: int = 0, days: int = 90, taken_in: int = 0) -> Payback:
+    spent = earnings(taken_in, [("thread", taken_in - earned)])
+    return payback(cost, spent, Lately(recent, jobs, days), [], TODAY)
 
 
 @pytest.mark.parametrize(
@@ -66,56 +60,44 @@ def test_taken_in_and_earned_are_two_measures_and_neither_moves_the_other() -> N
     assert (found.taken_in_cents, found.earned_cents, found.left_cents) == (900_00, 200_00, 800_00)
 
 
-class TestForecast:
-    def test_under_three_months_it_is_too_early_to_say(self) -> None:
-        for record in ([], months(1_000_00), months(1_000_00, 1_000_00)):
-            assert forecast(5_000_00, record, TODAY) == Forecast(None, None, None, too_early=True)
-
-    def test_where_every_month_is_the_same_there_is_one_answer_and_the_running_month_counts(self) -> None:
-        found = forecast(3_000_00, months(1_000_00, 1_000_00, 1_000_00), TODAY)
-        july = date(2026, 7, 1)
-        assert found == Forecast(july, july, july, too_early=False)
-
-    def test_on_the_last_day_of_a_month_the_next_one_is_the_first_to_come(self) -> None:
-        found = forecast(3_000_00, months(1_000_00, 1_000_00, 1_000_00), date(2026, 5, 31))
-        assert found.middle == date(2026, 8, 1)
-
-    def test_a_part_of_a_month_is_a_month(self) -> None:
-        record = months(1_000_00, 1_000_00, 1_000_00)
-        assert forecast(1, record, TODAY).middle == date(2026, 5, 1)
-        assert forecast(1_000_01, record, TODAY).middle == date(2026, 6, 1)
-
-    def test_at_a_loss_it_is_never_reached(self) -> None:
-        assert forecast(5_000_00, months(-10_00, -20_00, 5_00), TODAY) == Forecast(None, None, None, too_early=False)
-        assert forecast(5_000_00, months(0, 0, 0), TODAY) == Forecast(None, None, None, too_early=False)
-
-    def test_what_only_good_luck_reaches_has_an_early_end_and_no_late_one(self) -> None:
-        found = forecast(60_000_00, months(-900_00, 0, 1_000_00), TODAY)
-        assert found.late is None
-        assert found.too_early is False
-
-    def test_the_range_is_that_of_months_drawn_again_and_again(self) -> None:
-        # One month in three brings all: within n months in 1 - (2/3)^n of the cases, 33, 56, 70, 80, 87, 91 %.
-        found = forecast(1_000_00, months(0, 0, 1_000_00), TODAY)
-        assert (found.early, found.middle, found.late) == (date(2026, 5, 1), date(2026, 6, 1), date(2026, 10, 1))
-
-    def test_the_same_record_gives_the_same_answer(self) -> None:
-        record = months(120_00, 1_480_00, -300_00, 777_00, 950_00)
-        assert forecast(18_500_00, record, TODAY) == forecast(18_500_00, record, TODAY)
-
-    def test_a_machine_that_is_paid_off_is_so_this_month_however_short_the_record(self) -> None:
-        this_month = date(2026, 5, 1)
-        for record in ([], months(1_000_00), months(-1, -1, -1)):
-            assert forecast(0, record, TODAY) == Forecast(this_month, this_month, this_month, too_early=False)
-
-    @settings(max_examples=10)
-    @given(
-        st.integers(0, 1_000_000),
-        st.lists(st.integers(-50_000, 300_000), min_size=3, max_size=12),
-        st.dates(date(2026, 1, 1), date(2030, 12, 31)),
+def test_each_subtraction_is_shown_the_largest_first_and_nothing_is_none() -> None:
+    found = earnings(900_00, [("thread", 20_00), ("advertising", 0), ("batting", 50_00), ("card fees", -3_00)])
+    assert found == Earnings(
+        900_00, (Subtraction("batting", 50_00), Subtraction("thread", 20_00), Subtraction("card fees", -3_00))
     )
-    def test_early_comes_before_middle_and_middle_before_late(self, left: int, earned: list[int], today: date) -> None:
-        found = forecast(left, [Month(date(2026, 1, 1), each) for each in earned], today)
-        ends = [found.early, found.middle, found.late]
-        assert ends == sorted(ends, key=lambda day: day or date.max)
-        assert all(day is None or (day.day == 1 and day >= today.replace(day=1)) for day in ends)
+    assert found.earned_cents == 833_00
+    assert payback(1, found, Lately(0, 0, 0), [], TODAY).subtractions == found.subtractions
+
+
+@pytest.mark.parametrize(
+    ("left", "recent", "days", "week"),
+    [
+        (900_00, 900_00, 90, date(2026, 8, 3)),  # 90 days on is Saturday, 8 August
+        (900_00, 450_00, 45, date(2026, 8, 3)),
+        (1_00, 900_00, 90, date(2026, 5, 11)),  # part of a day is a day: 10 May 2026 is a Sunday
+        (900_00, 900_00, 27, None),  # under four weeks of record
+        (900_00, 0, 90, None),
+        (900_00, -5_00, 90, None),
+        (0, 900_00, 90, None),
+        (100_000_000_00, 1, 90, None),  # beyond any machine's life
+    ],
+)
+def test_the_week_in_which_it_is_done_at_the_pace_of_late(left: int, recent: int, days: int, week: date | None) -> None:
+    assert standing(left, 0, recent, 5, days).done_in_week == week
+
+
+def test_the_pace_is_that_of_a_month_on_average() -> None:
+    assert standing(5_000_00, 0, 900_00, 9).pace_cents == 304_38  # 900 x 365.25 / 12 / 90 = 304.375
+    assert standing(5_000_00, 0, 900_00, 9, 27).pace_cents is None
+
+
+def test_where_it_is_never_done_the_pace_that_would_do_it_in_five_years_is_told() -> None:
+    losing = [Month(months_on(date(2026, 1, 1), at), -100_00 + at) for at in range(4)]
+    found = payback(6_000_01, Earnings(0), Lately(-300_00, 2, 90), losing, TODAY)
+    assert (found.forecast.middle, found.forecast.too_early, found.would_do_cents) == (None, False, 100_01)
+    assert standing(6_000_00, 0, 900_00, 9).would_do_cents is None, "too early to say that it is never done"
+
+
+def test_a_machine_sold_for_more_than_it_cost_has_no_share_and_nothing_left() -> None:
+    found = standing(-50_00, 10_00, taken_in=10_00)
+    assert (found.share_percent, found.left_cents, found.jobs_left) == (None, 0, 0)

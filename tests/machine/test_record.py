@@ -11,7 +11,8 @@ import pytest
 
 from ledger.books.books import Books
 from ledger.machine.payback import Payback
-from ledger.machine.record import add_cost, read_payback
+from ledger.machine.payback_record import read_payback
+from ledger.machine.record import add_cost
 from tests.workshop import (
     add_to_price_list,
     begin,
@@ -148,7 +149,7 @@ def test_a_sale_of_long_ago_that_is_undone_today_takes_no_job_away_from_the_rece
 
 def test_three_whole_months_make_a_forecast_and_the_end_of_the_third_is_the_end_of_a_month(books: Books) -> None:
     for month in (1, 2, 3):
-        sell(books, date(2026, month, 20), "1000.00")
+        sell(books, date(2026, month, 7), "1000.00")
     assert on(books, date(2026, 3, 30)).forecast.too_early
     found = on(books, date(2026, 3, 31)).forecast
     assert (found.too_early, found.early, found.middle, found.late) == (False, *[date(2026, 10, 1)] * 3)
@@ -156,7 +157,7 @@ def test_three_whole_months_make_a_forecast_and_the_end_of_the_third_is_the_end_
 
 
 def test_a_month_without_work_counts_as_one(books: Books) -> None:
-    sell(books, date(2026, 1, 20), "1000.00")
+    sell(books, date(2026, 1, 7), "1000.00")
     sell(books, date(2026, 3, 20), "1000.00")
     found = on(books, date(2026, 4, 1)).forecast
     assert not found.too_early
@@ -167,6 +168,6 @@ def test_a_month_without_work_counts_as_one(books: Books) -> None:
 
 def test_the_running_month_is_no_part_of_the_record(books: Books) -> None:
     for month in (1, 2, 3):
-        sell(books, date(2026, month, 20), "1000.00")
+        sell(books, date(2026, month, 7), "1000.00")
     spent(on_day(books, date(2026, 4, 2)), "2000.00", "machine upkeep", "checking")
     assert on(books, date(2026, 4, 15)).forecast.middle == date(2026, 12, 1)  # 9,000 left, 1,000 a month from April on
