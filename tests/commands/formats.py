@@ -21,7 +21,8 @@ KEYS = {
         not_taxed exempt unanswered_amount collected books deposits_received deposits_used certificates_sold
         certificates_used owed_before owed_after cash deposit_back barter charge charge_tax
         tax_claimed difference expected above_cheapest entered
-        contributed drawn owed_to_owner reported_from business personal
+        use_tax sold used taken returned
+        contributed drawn owed_to_owner reported_from business personal above
     """,
     "percent": "percent share from_median",
     "number": "width length quantity allowance miles",

@@ -33,7 +33,8 @@ WALK_THROUGH_JOB = (
 
 # Jobs: 1 in hand with a deposit, 2 gone and owed, 3 booked, 4 ready, 5 booked with a deposit, 6 and 7 gone and owed, 7
 # of a guild whose certificate was shown late. Entries: 1 the machine, 2 the deposit of job 1, 3 the pickup of job 2, 4
-# a receipt that the household paid and is owed back, 5 the deposit of job 5, 6 and 7 pickups, 8 a gift certificate.
+# a receipt that the household paid and is owed back, 5 the deposit of job 5, 6 and 7 pickups, 8 a gift certificate, 9
+# untaxed batting.
 LATE_CERTIFICATE = ("--from", "2026-01-01", "--expires", "2026-01-31")
 AT_WORK = (
     WALK_THROUGH_JOB,
@@ -66,6 +67,8 @@ AT_WORK = (
     ("pickup", "7", "--paid", "owed"),
     ("customer", "Oak Guild", "--exempt", "charity", "--certificate", "O-1", *LATE_CERTIFICATE),
     ("gift", "sell", "100.00", "--paid", "card", "--who", "Eli"),
+    ("spend", "30.00", "--category", "batting", "--from", "workshop card", "--who", "Mill", "--untaxed"),
+    ("tax", "stock", "sold", "4.00"),
     ("setup", "hide", "second_medium"),
     (
         "setup",
@@ -94,6 +97,11 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "tax bad-debt": ("yes", "--asked", "Office"),
     "tax method": ("line",),
     "tax period": ("quarterly", "--due-day", "25"),
+    "tax use": ("5.00", "--what", "a quilt of her own"),
+    "tax work-use": ("resale", "--asked", "Office"),
+    "tax stock list": (),
+    "tax stock sold": ("5.00",),
+    "tax stock strike": ("1",),
     "price": ("ruler work", "--by", "hour", "--rate", "30", "--class", "work"),
     "customer": ("Dora",),
     "job new": (*WALK_THROUGH_JOB[2:],),
@@ -146,11 +154,14 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "category retire": ("meals",),
     "category bring-back": ("meals",),
     "attach": (__file__, "--entry", "1"),
+    "view": ("--entry", "1", "--list"),
     "documents": (),
+    "document-limit": ("100",),
     "bring-in": ("100.00", "--worth", "80.00", "--what", "Cones", "--category", "batting"),
     "helper list": (),
     "helper pay": ("Nell", "45.00", "--from", "checking"),
     "helper form": ("Corner shop", "W-9"),
+    "open-household": ("1200.00",),
     "household-pays": ("owed",),
     "crossings": (),
     "setup list": (),
@@ -159,6 +170,7 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "setup fit": (),
     "setup calendar": ("FOLDER/renewals.ics",),
     "setup call-sheet": ("state revenue office",),
+    "setup heard": ("licensing office of the town or county", "--asked", "Ms Roe", "--answer", "local_licence=yes"),
     "setup print": (),
     "setup prices": ("WORKSHEETS/prices.toml",),
     "setup machines": ("WORKSHEETS/machines.toml",),
@@ -186,6 +198,7 @@ LOOKS_ONLY = {
     "mileage list",
     "category list",
     "documents",
+    "view",
     "helper list",
     "crossings",
     "job waiting",
@@ -193,6 +206,7 @@ LOOKS_ONLY = {
     "gift list",
     "gift show",
     "card list",
+    "tax stock list",
 }
 # What reads a file alone, and no figure of the books.
 READS_A_FILE = {"setup prices"}
@@ -204,6 +218,7 @@ KEEPS = WORKING_LINES.keys() - LOOKS_ONLY - PRINTS - {"new", "backup", "restore"
 BOOKS_AN_ENTRY = {"job deposit", "job pay", "pickup", "spend", "move", "draw", "put-in", "pay-back", "reverse"} | {
     "bill pay",
     "bring-in",
+    "open-household",
     "helper pay",
     "job deposit-back",
     "job returned-check",
@@ -214,8 +229,9 @@ BOOKS_AN_ENTRY = {"job deposit", "job pay", "pickup", "spend", "move", "draw", "
     "job write-off",
     "gift sell",
     "card payout",
+    "tax use",
 }
-NEXT_ENTRY = 9
+NEXT_ENTRY = 10
 
 
 def commands() -> Iterator[tuple[str, click.Command]]:
