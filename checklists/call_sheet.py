@@ -29,8 +29,8 @@ _ASK_FOR: Final = (
 @dataclass(frozen=True)
 class _Setting:
     """size: of the letters, room: for an answer, margin: of the page, in points. in_columns: an answer stands under its
-    question, in two columns. is_bare: nothing else is said on the page, its title stands in small letters, and an answer
-    may begin on a question's last line.
+    question, in two columns. is_bare: nothing else is said on the page, its title stands in small letters, and an
+    answer may begin on a question's last line.
     """
 
     size: float

@@ -8,7 +8,7 @@ the last day of their answer, which makes the item due again: a class that nobod
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
@@ -19,7 +19,7 @@ from checklists.records import add_answer, read_answers, read_catalogue_of
 from checklists.values import example_of, form_of, read_open_text, read_values
 from ledger.actions.answer_feeds import FEEDS, TAKEN_BACK, Choice, Fed, Filing, TaxClass
 from ledger.books.books import Books
-from ledger.books.documents import attach, read_document
+from ledger.books.documents import attach, odd_name, read_document
 from ledger.books.settings import choose
 from ledger.books.transaction import Writing
 from ledger.errors import NotPossible, NotUnderstood
@@ -102,7 +102,8 @@ def perform(books: Books, request: AnswerRequest) -> SettledAnswer:
         )
         for fed in settled.fed:
             _feed(books, write, fed, settled.asked)
-    return settled
+    odd = odd_name(request.proof.name, content) if content is not None and request.proof is not None else None
+    return replace(settled, remarks=(*settled.remarks, odd)) if odd else settled
 
 
 def _read_state(text: str) -> State:

@@ -6,10 +6,9 @@ from typing import Any
 
 import click
 
-from ledger.books.accounts import Account
+from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
 from ledger.commands.manners import Answer, Group, Session, answers, day_or_none
-from ledger.errors import unknown_name
 
 
 @click.group("category", cls=Group)
@@ -25,86 +24,64 @@ def list_categories(session: Session) -> Answer:
         return _categories(books, [])
 
 
-@category.command("add")
+@category.command("add", help=act_of_verb("category add").help)
 @click.argument("name", metavar="NAME")
 @click.option(
     "--line", "line_key", metavar="KEY", help="The line of the form, such as supplies; other expenses unless given."
 )
 @answers
 def add(session: Session, name: str, line_key: str | None) -> Answer:
-    """A category of your own."""
-    from ledger.figures.look_up import schedule_c_keys
-    from ledger.spending.categories import add_category
+    from ledger.actions import change_category as act
 
     with session.books() as books:
-        if line_key is not None and line_key not in schedule_c_keys():
-            raise unknown_name("line", line_key, sorted(schedule_c_keys()), "line")
-        with books.writing() as write:
-            made = add_category(books, write, name, line_key)
+        made = act.add(books, act.NewCategoryRequest(name, line_key))
         return _categories(books, [f"There is a category «{made.name}» now."])
 
 
-@category.command("rename")
+@category.command("rename", help=act_of_verb("category rename").help)
 @click.argument("name", metavar="NAME")
 @click.argument("new_name", metavar="NEW-NAME")
 @answers
 def rename(session: Session, name: str, new_name: str) -> Answer:
-    """Another name, from now on everywhere: NEW-NAME."""
-    from ledger.spending.categories import rename_category
+    from ledger.actions import change_category as act
 
     with session.books() as books:
-        with books.writing() as write:
-            renamed = rename_category(books, write, _named(books, name), new_name)
+        renamed = act.rename(books, act.RenameRequest(name, new_name))
         return _categories(books, [f"«{name}» is called «{renamed.name}» now."])
 
 
-@category.command("merge")
+@category.command("merge", help=act_of_verb("category merge").help)
 @click.argument("name", metavar="NAME")
 @click.argument("into", metavar="INTO")
 @answers
 def merge(session: Session, name: str, into: str) -> Answer:
-    """Count one category under another, in every figure.
-
-    INTO is the one that stays.
-    """
-    from ledger.spending.categories import merge_category
+    from ledger.actions import change_category as act
 
     with session.books() as books:
-        with books.writing() as write:
-            merge_category(books, write, _named(books, name), _named(books, into))
-        return _categories(books, [f"«{name}» is counted under «{into}» now."])
+        stays = act.merge(books, act.MergeRequest(name, into))
+        return _categories(books, [f"«{name}» is counted under «{stays.name}» now."])
 
 
-@category.command("retire")
+@category.command("retire", help=act_of_verb("category retire").help)
 @click.argument("name", metavar="NAME")
 @answers
 def retire(session: Session, name: str) -> Answer:
-    """No entry goes there from today on."""
-    from ledger.spending.categories import retire_category
+    from ledger.actions import change_category as act
 
     with session.books() as books:
-        with books.writing() as write:
-            retire_category(books, write, _named(books, name), session.today)
+        act.retire(books, act.CategoryRequest(name))
         return _categories(books, [f"«{name}» is retired from {session.today} on."])
 
 
-@category.command("bring-back")
+@category.command("bring-back", help=act_of_verb("category bring-back").help)
 @click.argument("name", metavar="NAME")
 @answers
 def bring_back(session: Session, name: str) -> Answer:
-    """Entries go there again."""
-    from ledger.spending.categories import bring_back_category
+    from ledger.actions import change_category as act
 
     with session.books() as books:
-        with books.writing() as write:
-            bring_back_category(books, write, _named(books, name))
+        act.bring_back(books, act.CategoryRequest(name))
         return _categories(books, [f"«{name}» takes entries again."])
-
-
-def _named(books: Books, name: str) -> Account:
-    from ledger.books.balances import read_accounts
-
-    return read_accounts(books).category(name, "name")
 
 
 def _categories(books: Books, lines: list[str]) -> Answer:

@@ -87,19 +87,14 @@ def list_trips(session: Session, period: str | None) -> Answer:
         return Answer({"period": days.label, "trips": listed, "by_rate": by_rate, "total": total}, [*lines, NO_POSTING])
 
 
-@mileage.command("strike")
+@mileage.command("strike", help=act_of_verb("mileage strike").help)
 @click.argument("trip", type=read_number, metavar="TRIP")
 @answers
 def strike(session: Session, trip: int) -> Answer:
-    """Strike a trip that was never made.
-
-    TRIP is its number in the list.
-    """
-    from ledger.spending.mileage import take_trip_back
+    from ledger.actions import log_trip
 
     with session.books() as books:
-        with books.writing() as write:
-            take_trip_back(books, write, trip)
+        log_trip.strike(books, log_trip.StrikeRequest(trip))
         return Answer({"trip": trip}, [f"Trip {trip} is struck; the log still shows that it was."])
 
 

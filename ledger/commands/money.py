@@ -10,6 +10,7 @@ import click
 from ledger.actions.registry import act_of_verb
 from ledger.books.balances import balance, read_accounts
 from ledger.books.books import Books
+from ledger.books.documents import odd_file
 from ledger.books.entries import read_entry
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_number, read_path
 from ledger.errors import NotUnderstood
@@ -65,7 +66,9 @@ def spend(session: Session, amount: str, also: tuple[str, ...], **given: Any) ->
             is_back=given["is_back"],
         )
         spent, sealed = act.perform(books, request)
-        return tell_spent(books, spent, sealed.number, request.paid_from)
+        told = tell_spent(books, spent, sealed.number, request.paid_from)
+        remark = odd_file(request.document) if request.document is not None else None
+        return Answer({**told.data, "remark": remark}, [*told.lines, *([remark] if remark else [])])
 
 
 def tell_spent(books: Books, spent: Spent, entry: int, paid_from: str) -> Answer:
@@ -90,20 +93,40 @@ def _also(text: str, books: Books) -> tuple[str, int]:
     return name, read_amount(amount, books.currency, "also")
 
 
-@click.command("household-pays", cls=Command)
+@click.command(
+    "household-pays",
+    cls=Command,
+    help=act_of_verb("household-pays").help,
+)
 @click.argument("choice", metavar="HOW", type=click.Choice(["owed", "contribution"]))
 @answers
 def household_pays(session: Session, choice: str) -> Answer:
-    """What workshop goods are that the household pays.
-
-    HOW is owed, to be paid back to you, or contribution. A receipt can say otherwise.
-    """
     from ledger.actions.spend import choose_what_household_pays
 
     with session.books() as books:
         choose_what_household_pays(books, choice)
         said = "is owed back to you" if choice == "owed" else "is a contribution"
         return Answer({"household_pays": choice}, [f"From now on, what the household pays for the workshop {said}."])
+
+
+@click.command("open-household", cls=Command, help=act_of_verb("open-household").help)
+@click.argument("amount")
+@click.option(
+    "--account",
+    metavar="ACCOUNT",
+    default="household checking",
+    show_default=True,
+    help="Or the personal card, with what is owed on it.",
+)
+@answers
+def open_household(session: Session, amount: str, account: str) -> Answer:
+    from ledger.actions import open_household as act
+
+    with session.books() as books:
+        cents = read_amount(amount, books.currency, "amount")
+        sealed = act.perform(books, act.HouseholdOpeningRequest(cents, account))
+        data = {"entry": sealed.number, "amount": amount_in(books.currency)(cents)}
+        return Answer(data, [f"Entry {sealed.number}: «{account}» begins with {data['amount']}."])
 
 
 @click.command("move", cls=Command, help=act_of_verb("move").help)
@@ -182,4 +205,4 @@ def overdrawn(books: Books, name: str) -> list[str]:
     return [f"«{account.name}» is below zero now: is the amount right, or is something not entered yet?"]
 
 
-COMMANDS = (spend, household_pays, move, draw, put_in, pay_back, reverse)
+COMMANDS = (spend, household_pays, open_household, move, draw, put_in, pay_back, reverse)

@@ -10,6 +10,7 @@ import click
 from checklists.item import Item
 from checklists.own_acts import ROUNDS, PlaceRequest, WordsRequest
 from checklists.records import read_catalogue_of, read_standings
+from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
 from ledger.commands import items_shown as shown
 from ledger.commands.manners import Answer, Command, Session, answers
@@ -39,85 +40,73 @@ def _with(options: tuple[Callable[[_Function], _Function], ...]) -> Callable[[_F
     return add_options
 
 
-@click.command("add", cls=Command)
+@click.command("add", cls=Command, help=act_of_verb("setup add").help)
 @click.argument("title")
 @_with(_WORDS)
 @_with(_PLACE)
 @answers
 def add(session: Session, title: str, **given: Any) -> Answer:
-    """Add an item of your own.
-
-    TITLE says in a few words what it is. It goes to the end of the last stage, and is asked of yourself, unless you say
-    otherwise.
-    """
-    from checklists.own_acts import add_item
+    from ledger.actions import own_items as act
 
     with session.books() as books:
-        item = add_item(books, _words(title, given), _place(given))
+        item = act.add(books, act.AddRequest(_words(title, given), _place(given)))
         return _told(books, item, f"{item.title} is on the list as {item.id}. Answer with: {shown.usage(item)}")
 
 
-@click.command("reword", cls=Command)
+@click.command("reword", cls=Command, help=act_of_verb("setup reword").help)
 @click.argument("item")
 @click.option("--title", metavar="TEXT", help="What it is, in a few words.")
 @_with(_WORDS)
 @click.option("--as-listed", is_flag=True, help="Take your words back: say what the list says.")
 @answers
 def reword(session: Session, item: str, title: str | None, as_listed: bool, **given: Any) -> Answer:
-    """Say an item in your own words.
-
-    What you do not name stays as it is. Its caution, its sources and its answers stay in any case.
-    """
-    from checklists.own_acts import reword_item, word_as_listed
+    from ledger.actions import own_items as act
 
     words = _words(title, given)
     if as_listed and words != WordsRequest():
         raise click.UsageError("--as-listed stands alone.")
     with session.books() as books:
-        kept = word_as_listed(books, item) if as_listed else reword_item(books, item, words)
+        kept = act.reword(books, act.RewordRequest(item, None if as_listed else words))
         said = "says what the list says" if as_listed else "is said in your words"
         return _told(books, kept, f"{kept.id} {said}: {kept.title}.")
 
 
-@click.command("move", cls=Command)
+@click.command("move", cls=Command, help=act_of_verb("setup move").help)
 @click.argument("item")
 @_with(_PLACE)
 @answers
 def move(session: Session, item: str, **given: Any) -> Answer:
-    """Put an item in another place of the list."""
-    from checklists.own_acts import move_item
+    from ledger.actions import own_items as act
 
     with session.books() as books:
-        moved = move_item(books, item, _place(given))
+        moved = act.move(books, act.MoveRequest(item, _place(given)))
         stage = next(stage for stage in read_catalogue_of(books).stages if moved in (*stage.items, *stage.hidden))
         names = [each.id for each in stage.items]
         where = f", number {names.index(moved.id) + 1} of {len(names)}" if moved.id in names else ""
         return _told(books, moved, f"{moved.title}: {stage.title}{where}.")
 
 
-@click.command("hide", cls=Command)
+@click.command("hide", cls=Command, help=act_of_verb("setup hide").help)
 @click.argument("item")
 @answers
 def hide(session: Session, item: str) -> Answer:
-    """Put an item away. It counts no more; its answers stay."""
-    from checklists.own_acts import hide_item
+    from ledger.actions import own_items as act
 
     with session.books() as books:
-        hidden = hide_item(books, item)
+        hidden = act.hide(books, act.ItemRequest(item))
         return _told(
             books, hidden, f"{hidden.title} is hidden. «twopurse setup show-again {hidden.id}» brings it back."
         )
 
 
-@click.command("show-again", cls=Command)
+@click.command("show-again", cls=Command, help=act_of_verb("setup show-again").help)
 @click.argument("item")
 @answers
 def show_again(session: Session, item: str) -> Answer:
-    """Bring a hidden item back to its place."""
-    from checklists.own_acts import show_again as bring_back
+    from ledger.actions import own_items as act
 
     with session.books() as books:
-        shown_again = bring_back(books, item)
+        shown_again = act.show_again(books, act.ItemRequest(item))
         return _told(books, shown_again, f"{shown_again.title} is on the list again.")
 
 

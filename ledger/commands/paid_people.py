@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from ledger.books.balances import read_accounts
+from ledger.actions.registry import act_of_verb
 from ledger.commands.manners import Answer, Group, Session, amount_in, answers
 from ledger.money import plain_decimal, read_amount
 
@@ -54,40 +54,31 @@ def list_people(session: Session, year: int | None) -> Answer:
         return Answer(data, [*lines, CAUTION])
 
 
-@people.command("pay")
+@people.command("pay", help=act_of_verb("helper pay").help)
 @click.argument("name", metavar="NAME")
 @click.argument("amount", metavar="AMOUNT")
 @click.option("--from", "paid_from", metavar="ACCOUNT", default="checking", show_default=True, help="Paid from.")
 @click.option("--why", metavar="TEXT", help="What it was for.")
 @answers
 def pay(session: Session, name: str, amount: str, paid_from: str, why: str | None) -> Answer:
-    """Pay somebody for work."""
-    from ledger.actions import spend
+    from ledger.actions import paid_people as act
     from ledger.commands.money import tell_spent
 
     with session.books() as books:
-        category = read_accounts(books)["paid_helpers"].name
         cents = read_amount(amount, books.currency, "amount")
-        spent, sealed = spend.perform(books, spend.SpendRequest(cents, category, paid_from, name, why=why))
+        spent, sealed = act.perform(books, act.WorkPaidRequest(name, cents, paid_from, why))
         return tell_spent(books, spent, sealed.number, paid_from)
 
 
-@people.command("form")
+@people.command("form", help=act_of_verb("helper form").help)
 @click.argument("name", metavar="NAME")
 @click.argument("form", metavar="FORM")
 @answers
 def form(session: Session, name: str, form: str) -> Answer:
-    """Note which form you have of somebody.
-
-    FORM is such as W-9; the form itself is attached to an entry.
-    """
-    from ledger.books.parties import party_named
-    from ledger.spending.information_returns import keep_tax_form
+    from ledger.actions import paid_people as act
 
     with session.books() as books:
-        party = party_named(books, name)
-        with books.writing() as write:
-            keep_tax_form(books, write, party.id, form)
+        party = act.keep_form(books, act.TaxFormRequest(name, form))
         return Answer({"name": party.name, "form": form}, [f"You have {form} of {party.name}."])
 
 

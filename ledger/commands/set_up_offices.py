@@ -10,9 +10,12 @@ from checklists.fit import Care, Finding
 from checklists.home_records import NotTold, read_not_told
 from checklists.records import read_answers, read_catalogue_of, read_standings
 from checklists.renewals import Renewal, calendar_of, next_renewal, renewals, uid_of
+from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
+from ledger.commands import items_shown as shown
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, day_or_none, read_path
-from ledger.errors import NotPossible
+from ledger.errors import NotPossible, NotUnderstood
+from ledger.text import shown as plain
 
 FIT_IS_NO_RULING = "This compares what you wrote down. The office that is named decides what it means, and nobody else."
 
@@ -73,38 +76,55 @@ def calendar(session: Session, file: str) -> Answer:
         return Answer(data, [*lines, f"Written to {path}{', in place of the one before' if replaced else ''}."])
 
 
-@click.command("call-sheet", cls=Command)
+@click.command(
+    "call-sheet",
+    cls=Command,
+    help=act_of_verb("setup call-sheet").help,
+)
 @click.argument("office")
 @click.option("--to", metavar="FOLDER", help="The folder for the two files, where it is not the receipts folder.")
 @answers
 def print_call_sheet(session: Session, office: str, to: str | None) -> Answer:
-    """Print what to ask one office, with room for its answers.
-
-    As PDF and as text, on one page where the questions fit on one. OFFICE is named as the list names it, or by an item
-    that asks it.
-    """
-    from checklists.call_sheet import WIDTH, call_sheet, office_of, open_questions
-    from ledger.jobs.printing import Printed, keep_in, receipts_folder
-    from ledger.paper.fonts import ShippedLetters
-    from ledger.paper.locales import LocalForms
-    from ledger.paper.pages import set_pages
-    from ledger.paper.pdf import sheet_pdf
-    from ledger.paper.plain import sheet_text
+    from ledger.actions import print_set_up as act
 
     with session.books() as books:
-        wanted = office_of(read_catalogue_of(books), office)
-        call = open_questions(books.settings.name, books.today, wanted, read_standings(books))
-        forms = LocalForms(books.settings.locale, books.currency)
-        paper, letters = forms.paper(), ShippedLetters()
-        sheet = call_sheet(call, forms, lambda each: len(set_pages(each, paper, letters)))
-        folder = read_path(to, "to") if to is not None else receipts_folder(books)
-        printed = Printed(call.name, sheet_pdf(sheet, paper), sheet_text(sheet, WIDTH))
-        keep_in(folder, printed)
+        request = act.CallSheetRequest(office, read_path(to, "to") if to is not None else None)
+        call, printed, folder = act.print_call_sheet(books, request)
         pdf, text = str(printed.pdf_in(folder)), str(printed.text_in(folder))
         items = [{"id": each.id, "questions": list(each.item.questions)} for each in call.items if each.item]
-        data = {"office": wanted, "items": items, "questions": len(call.questions), "pdf": pdf, "text": text}
+        data = {"office": call.office, "items": items, "questions": len(call.questions), "pdf": pdf, "text": text}
         lines = [*printed.text.splitlines(), "", f"For paper: {pdf}", f"As text: {text}"]
         return Answer(data, lines)
+
+
+@click.command("heard", cls=Command, help=act_of_verb("setup heard").help)
+@click.argument("office")
+@click.option("--asked", metavar="WHOM", required=True, help="Who answered.")
+@click.option("--answer", "told", metavar="ITEM=VALUE", multiple=True, help="What was said of an item; it repeats.")
+@click.option("--reference", metavar="TEXT", help="The number of the letter or ruling.")
+@answers
+def heard(session: Session, office: str, asked: str, told: tuple[str, ...], reference: str | None) -> Answer:
+    from ledger.actions import hear_call as act
+
+    with session.books() as books:
+        request = act.HeardRequest(office, asked, tuple(map(_item_and_answer, told)), reference)
+        done = act.perform(books, request)
+        remarks = [remark for each in done for remark in each.remarks]
+        data = {
+            "items": [shown.row(shown.read_standing(books, each.item.id)) for each in done],
+            "progress": shown.progress(read_catalogue_of(books), read_standings(books)),
+            "fed": [str(fed) for each in done for fed in each.fed],
+            "remarks": remarks,
+        }
+        lines = [f"{each.item.title}: {shown.said(each.state, each.value, each.asked)}." for each in done]
+        return Answer(data, [*lines, *remarks])
+
+
+def _item_and_answer(text: str) -> tuple[str, str]:
+    item, equals, value = text.partition("=")
+    if not equals:
+        raise NotUnderstood(f"«{plain(text)[:40]}» has no answer.", "Say --answer ITEM=VALUE.", "answer")
+    return item, value.strip()
 
 
 def _event(renewal: Renewal, workshop: str) -> dict[str, Any]:
@@ -154,4 +174,4 @@ def _not_told(rule: NotTold) -> dict[str, Any]:
     return {"rule": rule.rule, "item": rule.item, "ask": rule.ask, "does_not_apply": rule.does_not_apply}
 
 
-COMMANDS = (fit, print_call_sheet, calendar)
+COMMANDS = (fit, print_call_sheet, heard, calendar)

@@ -1,4 +1,4 @@
-"""Receipts that have no photograph, scan or letter."""
+"""Receipts that have no photograph, scan or letter, and from how much on they want one."""
 
 from __future__ import annotations
 
@@ -6,6 +6,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from ledger.books.books import Books
+from ledger.books.settings import chosen
+from ledger.money import read_amount
+
+# Her limit above which a receipt wants a document; this much where she has not said another.
+DOCUMENT_LIMIT = "document limit"
+_USUAL_LIMIT_UNITS = 75
 
 
 @dataclass(frozen=True)
@@ -32,3 +38,9 @@ def entries_without_document(books: Books, start: date, end: date, above_cents: 
         for row in rows
         if row[3] is not None and row[3] > above_cents
     )
+
+
+def document_limit_cents(books: Books) -> int:
+    """Her limit as of today."""
+    said = chosen(books, DOCUMENT_LIMIT, books.today)
+    return read_amount(said, books.currency, zero=True) if said else _USUAL_LIMIT_UNITS * books.currency.minor_units
