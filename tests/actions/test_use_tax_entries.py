@@ -14,7 +14,7 @@ from ledger.books.books import Books
 from ledger.books.entries import read_entry
 from ledger.books.prove import prove
 from ledger.errors import NotFound, NotPossible, NotUnderstood
-from ledger.machine.record import read_payback
+from ledger.machine.payback_record import read_payback
 from ledger.taxes.untaxed_stock_records import read_lots, read_uses
 from ledger.taxes.use_tax import read_use_tax
 from tests.workshop import (
