@@ -48,7 +48,7 @@ def late_table(books: Books, span: Span) -> PacketTable:
 def trial_table(books: Books, span: Span) -> PacketTable:
     fields = (Field("Account"), Field("Kind"), *amounts("Debit", "Credit"))
     rows = tuple(
-        (each.account.name, each.account.kind, max(each.cents, 0), max(-each.cents, 0))
+        (each.account.name, each.account.kind, max(each.cents, 0) or None, max(-each.cents, 0) or None)
         for each in read_trial_balance(books, span.end)
     )
     return PacketTable("trial balance", f"Trial balance of the workshop on {span.end}", fields, rows)

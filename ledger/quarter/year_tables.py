@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from ledger.books.balances import Balance
 from ledger.books.books import Books
 from ledger.periods import Period, quarter_holding, year_holding
 from ledger.quarter.span import PacketChoice, Span, span_of
 from ledger.quarter.table import Field, PacketTable, Row, amounts
 from ledger.results.period import read_statement
-from ledger.results.position import read_trial_balance
+from ledger.results.position import BalanceSheet, read_balance_sheet
 from ledger.spending.information_returns import read_people_paid, threshold
 
 _PAID_NOTE = (
@@ -37,32 +36,30 @@ def quarters_in(period: Period) -> tuple[Period, ...]:
 
 def balance_table(books: Books, span: Span) -> PacketTable:
     """Assets, liabilities and equity at the beginning and at the end; profit is what the accounts of both leave."""
-    before = read_trial_balance(books, span.start - timedelta(days=1))
-    after = read_trial_balance(books, span.end)
-    opening, closing = _by_name(before), _by_name(after)
-    names = dict.fromkeys((*opening, *closing))
-    rows: list[Row] = [
-        (kind, name, _signed(kind, opening.get((kind, name), 0)), _signed(kind, closing.get((kind, name), 0)))
-        for kind, name in names
-        if kind in ("asset", "liability", "equity")
-    ]
-    rows.sort(key=lambda row: ("asset", "liability", "equity").index(str(row[0])))
-    rows.append(("equity", "income less expenses since the books began", _earned(before), _earned(after)))
+    ends = [read_balance_sheet(books, day) for day in (span.start - timedelta(days=1), span.end)]
+    rows: list[Row] = []
+    for kind, of_kind in (("asset", _assets), ("liability", _liabilities), ("equity", _equity)):
+        before, after = (of_kind(each) for each in ends)
+        names = dict.fromkeys((*before, *after))
+        rows += ((kind, name, before.get(name, 0), after.get(name, 0)) for name in names)
+    rows.append(("", "assets together", *(each.assets_cents for each in ends)))
+    rows.append(("", "liabilities and equity together", *(each.liabilities_cents + each.equity_cents for each in ends)))
     fields = (Field("Kind"), Field("Account"), Field("Before", "amount"), Field("At the end", "amount"))
     title = f"Balance sheet on {span.end}, with the day before the period"
-    return PacketTable("balance sheet", title, fields, tuple(rows), "Assets equal liabilities and equity together.")
+    return PacketTable("balance sheet", title, fields, tuple(rows))
 
 
-def _by_name(standing: tuple[Balance, ...]) -> dict[tuple[str, str], int]:
-    return {(each.account.kind, each.account.name): each.cents for each in standing}
+def _assets(sheet: BalanceSheet) -> dict[str, int]:
+    return {each.account.name: each.cents for each in sheet.assets}
 
 
-def _signed(kind: str, cents: int) -> int:
-    return cents if kind == "asset" else -cents
+def _liabilities(sheet: BalanceSheet) -> dict[str, int]:
+    return {each.account.name: each.cents for each in sheet.liabilities}
 
 
-def _earned(standing: tuple[Balance, ...]) -> int:
-    return -sum(each.cents for each in standing if each.account.kind in ("income", "expense"))
+def _equity(sheet: BalanceSheet) -> dict[str, int]:
+    named = {each.account.name: each.cents for each in sheet.equity}
+    return named | {"income less expenses since the books began": sheet.profit_cents}
 
 
 def quarters_table(books: Books, quarters: tuple[Period, ...], choice: PacketChoice) -> PacketTable:

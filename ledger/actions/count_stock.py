@@ -1,0 +1,21 @@
+"""Keep what she counted of her stock, at cost. Nothing is posted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ledger.books.books import Books
+from ledger.results.stock import keep_count
+
+
+@dataclass(frozen=True)
+class StockRequest:
+    """cents: what all of it cost."""
+
+    cents: int
+
+
+def perform(books: Books, request: StockRequest) -> None:
+    """Raises NotPossible where the books may not be written to."""
+    with books.writing() as write:
+        keep_count(books, write, request.cents, books.today)
