@@ -9,6 +9,7 @@ from typing import Any, cast
 import click
 
 from ledger.books.books import Books
+from ledger.commands import use_tax
 from ledger.commands.manners import Answer, Group, Session, answers
 from ledger.money import plain_percent, read_percent
 from ledger.periods import parse_date
@@ -173,5 +174,8 @@ def _in_force_lines(data: dict[str, Any], today: date) -> list[str]:
     ]
     return [*lines, ASK] if any(each["taxed"] is None for each in data["classes"]) else lines
 
+
+for _command in use_tax.TAX_COMMANDS:
+    tax.add_command(_command)
 
 COMMANDS = (tax,)

@@ -14,6 +14,7 @@ from ledger.books.books import Books
 from ledger.books.entries import Entry
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
+from ledger.screens.showing import Showing
 
 OpenedForm = ModalScreen[str | None]
 
@@ -74,6 +75,18 @@ def _plain(module: str, class_name: str) -> Callable[[Books, Any], OpenedForm]:
         return made
 
     return form
+
+
+def _paper_page(module: str, function: str) -> Callable[[Books, Any], OpenedForm]:
+    """A page about nothing that is selected: the function is handed the books and how they show things."""
+
+    def page(books: Books, subject: Any) -> OpenedForm:
+        made: OpenedForm = getattr(import_module(f"ledger.screens.forms.{module}"), function)(
+            books, Showing(books.settings)
+        )
+        return made
+
+    return page
 
 
 def _attach(books: Books, subject: Any) -> OpenedForm:
@@ -190,4 +203,8 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "log_trip": _plain("trip", "TripForm"),
     "attach": _attach,
     "enter_own": _plain("brought_in", "BringInForm"),
+    "use_untaxed": _plain("use_tax", "UseTaxForm"),
+    "stock_sold": _plain("use_tax", "StockSoldForm"),
+    "answer_work": _plain("use_tax", "WorkAnswerForm"),
+    "list_stock": _paper_page("use_tax", "stock_page"),
 }
