@@ -17,7 +17,7 @@ from ledger.screens.crossing_lines import crossing_lines
 from ledger.screens.forms.paper_page import PaperPage
 from ledger.screens.open_items import open_line, page_lines, read_open_items
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import cell_text, paired, plain_lines
+from ledger.screens.showing import cell_text, listed, paired, plain_lines
 from ledger.spending.crossings import read_crossings
 from ledger.spending.transfers import MONEY_ROLES
 from ledger.spending.without_document import entries_without_document
@@ -117,7 +117,7 @@ class MoneyRoom(Room):
                 for each in standing
                 if each.account.purse == purse and (each.cents or each.account.role == "checking")
             ]
-            yield f"{words}  " + (" · ".join(told) or "nothing booked yet")
+            yield from listed(words, told or ["nothing booked yet"], self.size.width - 2)
         told_open = open_line(read_open_items(self.books), self.showing)
         if told_open:
             yield f"Open (o)   {told_open}"

@@ -66,7 +66,7 @@ class SetUpRoom(Room):
         self.standings = read_standings(self.books)
         self.above = tuple(each for each in read_fit(self.books) if each.is_above)
         table.clear(columns=True)
-        for label, width in self.columns(("", 11), ("Until", 12), ("What", 47), beside=72):
+        for label, width in self.columns(("State", 11), ("Until", 12), ("What", 47), beside=72):
             table.add_column(label, width=width)
         for each in self.standings:
             table.add_row(*map(cell_text, self._cells(each)), key=each.id)

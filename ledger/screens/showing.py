@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
 
@@ -97,6 +97,18 @@ def padded(text: str, cells: int) -> str:
 def paired(left: str, right: str, cells: int) -> str:
     """Words at the left edge of a column and a figure at its right, which is never cut."""
     return f"{padded(left, max(1, cells - cell_len(right) - 1))} {right}"
+
+
+def listed(words: str, parts: Sequence[str], cells: int) -> Iterator[str]:
+    """Words, then parts with a dot between, in lines that break between two parts and hang beside the words."""
+    line = f"{words}  "
+    for number, part in enumerate(parts):
+        between = " · " if number else ""
+        if number and cell_len(line + between + part) > cells:
+            yield line
+            line, between = " " * (cell_len(words) + 2), ""
+        line += between + part
+    yield line
 
 
 def too_small(width: int, height: int) -> str:

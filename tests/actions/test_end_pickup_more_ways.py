@@ -118,12 +118,17 @@ class TestCertificates:
             )
             with pytest.raises(NotPossible, match="ran out"):
                 keep_certificate(books, write, party, "charity", "1", date(2026, 1, 1), from_date=date(2026, 1, 2))
+            past = (date(2024, 4, 1), date(2025, 3, 31))
+            keep_certificate(books, write, party, "charity", "KS-0", past[1], from_date=past[0])
         held = newest_certificate(books, party)
         assert held is not None
         assert (held.state, held.from_date, held.document) == ("Kansas", date(2025, 4, 1), "certificate.txt")
         digest = books.value("select digest from attachment where certificate = ?", (held.id,))
         assert (books.folder / "documents" / digest).read_bytes() == b"Exempt"
-        assert newest_certificate(books, party, date(2025, 3, 31)) is None
+        before = newest_certificate(books, party, past[1])
+        assert before is not None
+        assert (before.number, before.is_valid(past[1])) == ("KS-0", True)
+        assert newest_certificate(books, party, date(2024, 3, 31)) is None
 
 
 class TestDebtQuestions:

@@ -59,7 +59,7 @@ class Field(Horizontal):
         height: auto;
     }
     Field > .label {
-        width: 17;
+        width: 20;
         color: $foreground 80%;
     }
     Field > Input {
