@@ -48,7 +48,14 @@ SUBJECTS = {
     "pay-back": "money",
     "reverse": "money",
     "payback": "figures",
-    "quarter": "figures",
+    "quarter": "quarter",
+    "packet": "packet",
+    "close": "packet",
+    "reopen": "packet",
+    "question": "packet",
+    "stock": "packet",
+    "return-method": "return_method",
+    "report": "reports",
     "setup": "set_up",
 }
 

@@ -1,7 +1,75 @@
-"""The rows of a quarter's end: packet, closing, questions."""
+"""The rows of a quarter's end: packet, closing, questions, and what her accountant chose."""
 
 from __future__ import annotations
 
 from ledger.actions.act import Act
 
-QUARTER: tuple[Act, ...] = ()
+QUARTER: tuple[Act, ...] = (
+    Act(
+        "build_packet",
+        "packet",
+        "Packet",
+        "k",
+        ("quarter",),
+        "One folder for the accountant: pages, a workbook, lists and documents. Nothing in the books changes.",
+        "ledger.actions.build_packet:PacketRequest",
+    ),
+    Act(
+        "close_period",
+        "close",
+        "Close",
+        "c",
+        ("quarter",),
+        "Close a period once its packet is handed over. Nothing more is entered in it.",
+        "ledger.actions.close_period:CloseRequest",
+    ),
+    Act(
+        "reopen_period",
+        "reopen",
+        "Reopen",
+        "o",
+        ("quarter",),
+        "Open a closed period again, and what follows it. The reason is kept.",
+        "ledger.actions.close_period:ReopenRequest",
+        is_rare=True,
+    ),
+    Act(
+        "ask_question",
+        "question add",
+        "Ask",
+        "a",
+        ("quarter",),
+        "A question of your own for the accountant. It stands in every packet until it is answered.",
+        "ledger.actions.question:QuestionRequest",
+    ),
+    Act(
+        "note_answer",
+        "question answer",
+        "Note answer",
+        "e",
+        ("quarter",),
+        "Write down what was said to an open question. It becomes a note.",
+        "ledger.actions.question:AnswerNote",
+        is_rare=True,
+    ),
+    Act(
+        "count_stock",
+        "stock",
+        "Count stock",
+        "t",
+        ("quarter",),
+        "Stock that you counted, at cost. It counts only where your accountant wants a cost of goods sold.",
+        "ledger.actions.count_stock:StockRequest",
+        is_rare=True,
+    ),
+    Act(
+        "choose_method",
+        "return-method",
+        "Return",
+        "m",
+        ("quarter",),
+        "What your accountant chose for the return: the home, cost of goods sold, whose tax the sales tax is.",
+        "ledger.actions.choose_method:MethodRequest",
+        is_rare=True,
+    ),
+)

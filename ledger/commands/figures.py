@@ -1,4 +1,4 @@
-"""Commands for the figures: how far the machine is from being paid off, and what a period came to."""
+"""The command for how far the machine is from being paid off."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ import click
 
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers
 from ledger.money import plain_percent
-from ledger.periods import parse_period, quarter_holding
 
 
 @click.command("payback", cls=Command)
@@ -42,42 +41,6 @@ def payback(session: Session) -> Answer:
         return Answer(data, _payback_lines(data))
 
 
-@click.command("quarter", cls=Command)
-@click.argument("period", required=False)
-@click.option(
-    "--accrual", is_flag=True, help="Income as the books count it, on the day of pickup. Not the return's method."
-)
-@click.option("--close", is_flag=True, help="Keep further entries out of the period.")
-@click.option("--reopen", is_flag=True, help="Let entries into the period again.")
-@click.option("--why", metavar="TEXT", help="Why it is reopened.")
-@answers
-def quarter(session: Session, period: str | None, accrual: bool, close: bool, reopen: bool, why: str | None) -> Answer:
-    """Totals of a period for the accountant.
-
-    PERIOD is a year, quarter, month or span: 2026, 2026-Q1, 2026-03 or 2026-01..2026-05; this quarter unless given. On
-    the cash method, with the checks that tie the totals to the books.
-    """
-    from ledger.books.closing import close_period, reopen_period
-    from ledger.commands.totals import totals_data, totals_lines
-    from ledger.text import read_text
-
-    if close and reopen:
-        raise click.UsageError("A period is closed or reopened, not both.")
-    if reopen != (why is not None):
-        raise click.UsageError("--reopen and --why go together.")
-    with session.books() as books:
-        days = parse_period(period) if period is not None else quarter_holding(session.today)
-        done = []
-        if close:
-            close_period(books, days.start, days.end)
-            done = [f"Closed: nothing more is entered up to {days.end}."]
-        if reopen:
-            reopen_period(books, days.start, read_text(why or "", "why"))
-            done = [f"Open again from {days.start}: close it again when it is put right."]
-        data = totals_data(books, days, accrual)
-        return Answer(data, [*done, *totals_lines(data)])
-
-
 def _payback_lines(data: dict[str, Any]) -> list[str]:
     earned = f"Taken in: {data['taken_in']}. Earned towards the machine, after expenses: {data['earned']}"
     if data["share"] is None:
@@ -102,4 +65,4 @@ def _forecast_line(forecast: dict[str, Any]) -> str:
     return f"Paid off about {forecast['middle']}; in four of five cases between {forecast['early']} and {late}."
 
 
-COMMANDS = (payback, quarter)
+COMMANDS = (payback,)

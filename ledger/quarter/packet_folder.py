@@ -15,8 +15,8 @@ from pathlib import Path
 
 from ledger.books.books import Books
 from ledger.books.connection import refusal_for_file
-from ledger.books.places import private_folder, sync_folder, write_durably
-from ledger.errors import BooksNotUsable
+from ledger.books.places import move_into_place, private_folder, sync_folder, write_durably
+from ledger.errors import BooksNotUsable, NotPossible
 from ledger.money import Currency, plain_amount, plain_decimal
 from ledger.paper.locales import LocalForms
 from ledger.paper.pdf import sheet_pdf
@@ -54,6 +54,21 @@ def write_packet(books: Books, packet: Packet, parent: Path, tell: Tell = lambda
         refusal = refusal_for_file(error, parent)
         raise BooksNotUsable(refusal.what, refusal.do, "packet") from error
     return target
+
+
+def write_beside(path: Path, content: bytes, field: str) -> Path:
+    """One file where she wants it, whole or not at all. Raises BooksNotUsable, and NotPossible where one is there."""
+    if path.exists():
+        raise NotPossible(f"{path} is there already.", "Give another name, or move it away first.", field)
+    waiting = path.with_name(f".{path.name}.part")
+    try:
+        write_durably(waiting, content)
+        move_into_place(waiting, path)
+    except OSError as error:
+        waiting.unlink(missing_ok=True)
+        refusal = refusal_for_file(error, path.parent)
+        raise BooksNotUsable(refusal.what, refusal.do, field) from error
+    return path
 
 
 def folder_name(packet: Packet) -> str:

@@ -1,0 +1,146 @@
+"""Commands for statements at any time: on the screen, as PDF, as a list for other programs."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from ledger.books.books import Books
+from ledger.commands.manners import Answer, Group, Session, amount_in, answers, read_path
+from ledger.periods import Period, parse_period, quarter_holding
+
+if TYPE_CHECKING:
+    from ledger.quarter.table import Cell, CellKind, PacketTable
+
+_PERIOD = click.argument("period", required=False)
+_PDF = click.option("--pdf", metavar="FILE", help="Write it as PDF too.")
+_CSV = click.option("--csv", "csv_file", metavar="FILE", help="Write it as a list too.")
+
+
+@click.group("report", cls=Group)
+def report() -> None:
+    """Statements of the workshop, at any time: this quarter's unless PERIOD says another."""
+
+
+@report.command("profit-and-loss")
+@_PERIOD
+@click.option("--accrual", is_flag=True, help="Income on the day of pickup. Not the return's method.")
+@_PDF
+@_CSV
+@answers
+def profit_and_loss(
+    session: Session, period: str | None, accrual: bool, pdf: str | None, csv_file: str | None
+) -> Answer:
+    """Income less expenses of a period, on the cash method."""
+    return _answer(session, "profit-and-loss", period, pdf, csv_file, accrual=accrual)
+
+
+@report.command("balance-sheet")
+@_PERIOD
+@_PDF
+@_CSV
+@answers
+def balance_sheet(session: Session, period: str | None, pdf: str | None, csv_file: str | None) -> Answer:
+    """What the workshop has and owes at the end of a period, beside the day before it."""
+    return _answer(session, "balance-sheet", period, pdf, csv_file)
+
+
+@report.command("trial-balance")
+@_PERIOD
+@_PDF
+@_CSV
+@answers
+def trial_balance(session: Session, period: str | None, pdf: str | None, csv_file: str | None) -> Answer:
+    """Every account of the workshop at the end of a period, debit and credit."""
+    return _answer(session, "trial-balance", period, pdf, csv_file)
+
+
+@report.command("form-lines")
+@_PERIOD
+@_PDF
+@_CSV
+@answers
+def form_lines(session: Session, period: str | None, pdf: str | None, csv_file: str | None) -> Answer:
+    """The lines of Schedule C that the books can fill. A working sheet: your accountant decides."""
+    return _answer(session, "form-lines", period, pdf, csv_file)
+
+
+def _answer(
+    session: Session, kind: str, period: str | None, pdf: str | None, csv_file: str | None, *, accrual: bool = False
+) -> Answer:
+    from ledger.quarter.reports import read_report
+
+    with session.books() as books:
+        days = parse_period(period) if period is not None else quarter_holding(session.today)
+        tables = read_report(books, kind, days, accrual=accrual)
+        written = _write(books, tables, days, pdf, csv_file)
+        data = {"report": kind, "period": days.label, "tables": [_table_data(books, each) for each in tables]}
+        return Answer(
+            data | {"pdf": _said(written.get("pdf")), "csv": _said(written.get("csv"))}, _lines(books, tables)
+        )
+
+
+def _write(
+    books: Books, tables: tuple[PacketTable, ...], days: Period, pdf: str | None, csv_file: str | None
+) -> dict[str, Path]:
+    from ledger.paper.locales import LocalForms
+    from ledger.paper.pdf import sheet_pdf
+    from ledger.quarter.packet_folder import table_csv, write_beside
+    from ledger.quarter.reports import report_sheet
+
+    written = {}
+    if pdf is not None:
+        forms = LocalForms(books.settings.locale, books.currency)
+        content = sheet_pdf(report_sheet(books, tables, days, forms), forms.paper())
+        written["pdf"] = write_beside(read_path(pdf, "pdf"), content, "pdf")
+    if csv_file is not None:
+        content = b"\r\n".join(table_csv(each, books.currency) for each in tables)
+        written["csv"] = write_beside(read_path(csv_file, "csv"), content, "csv")
+    return written
+
+
+def _table_data(books: Books, table: PacketTable) -> dict[str, Any]:
+    rows = [
+        {field.head: _value(books, cell, field.kind) for field, cell in zip(table.fields, row, strict=True)}
+        for row in table.rows
+    ]
+    sums = {
+        field.head: amount_in(books.currency)(table.sum_of(place))
+        for place, field in enumerate(table.fields)
+        if field.is_summed
+    }
+    return {"table": table.name, "title": table.title, "rows": rows, "sums": sums, "note": table.note}
+
+
+def _value(books: Books, cell: Cell, kind: CellKind) -> str | int | None:
+    match cell:
+        case date():
+            return cell.isoformat()
+        case Decimal():
+            return str(cell)
+        case int() if kind == "amount":
+            return amount_in(books.currency)(cell)
+        case _:
+            return cell
+
+
+def _lines(books: Books, tables: tuple[PacketTable, ...]) -> list[str]:
+    from ledger.paper.locales import LocalForms
+    from ledger.paper.plain import sheet_text
+    from ledger.paper.sheet import Sheet
+    from ledger.quarter.packet_sheet import table_blocks
+
+    forms = LocalForms(books.settings.locale, books.currency)
+    blocks = tuple(block for each in tables for block in table_blocks(each, forms))
+    return sheet_text(Sheet((books.settings.name,), "", blocks), width=78).splitlines()
+
+
+def _said(path: Path | None) -> str | None:
+    return str(path) if path else None
+
+
+COMMANDS = (report,)
