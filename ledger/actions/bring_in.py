@@ -52,7 +52,15 @@ def perform(books: Books, request: BringInRequest) -> Sealed:
     with books.writing() as write:
         sealed = seal(books, write, preview(books, request))
         if request.category is None:
-            add_cost(books, write, request.what, request.cost_cents, books.today, sealed.number)
+            add_cost(
+                books,
+                write,
+                request.what,
+                request.cost_cents,
+                books.today,
+                sealed.number,
+                worth_cents=request.worth_cents,
+            )
         return sealed
 
 
