@@ -35,7 +35,7 @@ from ledger.jobs.payments import PaidPart
 from ledger.jobs.pickup import PickupRequest
 from ledger.jobs.prices import add_price
 from ledger.money import Currency, read_amount
-from ledger.taxes import rules
+from ledger.taxes import filing_rules, rules
 from ledger.taxes.certificates import keep_certificate
 
 USD = Currency("USD", 2)
@@ -140,7 +140,7 @@ def choose_method(books: Books, method: Any) -> date:
 
 def choose_filing(books: Books, frequency: str, due_day: int = 25) -> None:
     with books.writing() as write:
-        rules.choose_filing(books, write, frequency, due_day)
+        filing_rules.choose_filing(books, write, frequency, due_day)
 
 
 def add_to_price_list(books: Books, name: str, by: Any, rate: str, class_name: str = "work", **more: Any) -> Any:

@@ -25,7 +25,7 @@ from ledger.books.transaction import Writing
 from ledger.errors import NotPossible, NotUnderstood
 from ledger.jobs.records import read_custody
 from ledger.money import plain_amount, read_amount
-from ledger.taxes import rules
+from ledger.taxes import filing_rules, rules
 from ledger.text import shown
 
 
@@ -137,7 +137,7 @@ def _feed(books: Books, write: Writing, fed: Fed, asked: str) -> None:
         case TaxClass(class_name, taxed):
             rules.answer_class(books, write, class_name, taxed, asked, books.today)
         case Filing(frequency, due_day):
-            rules.choose_filing(books, write, frequency, due_day)
+            filing_rules.choose_filing(books, write, frequency, due_day)
         case Choice(key, value):
             choose(write, key, value, books.today, books.today, asked)
 

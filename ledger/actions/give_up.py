@@ -26,7 +26,7 @@ class GiveUpRequest:
 def preview(books: Books, request: GiveUpRequest) -> Debt:
     """The debt that would be given up. Raises NotFound, and NotPossible where nothing is owed."""
     job = read_job_to_act(books, request.job)
-    debt = read_debt(books, job, is_tax_claimed=claims_bad_debt_tax(books))
+    debt = read_debt(books, job, is_tax_claimed=claims_bad_debt_tax(books, job.id))
     if debt.charge_cents + debt.tax_cents <= 0:
         raise NotPossible(f"Nothing is owed on job {job.id}.", "There is nothing to give up.", "job")
     return debt

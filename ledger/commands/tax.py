@@ -13,7 +13,7 @@ from ledger.commands import use_tax
 from ledger.commands.manners import Answer, Group, Session, answers
 from ledger.money import plain_percent, read_percent
 from ledger.periods import parse_date
-from ledger.taxes import rules
+from ledger.taxes import filing_rules, rules
 from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method, Rate, percent_sum
 
 _SAID_OF = {"yes": "taxed", "no": "not taxed", "split": "taxed as far as the other lines are, by price,"}
@@ -124,7 +124,7 @@ def period(session: Session, frequency: str, due_day: int) -> Answer:
     """How often your state wants a return, and by which day."""
     with session.books() as books:
         with books.writing() as write:
-            rules.choose_filing(books, write, frequency, due_day)
+            filing_rules.choose_filing(books, write, frequency, due_day)
         return _in_force(books, [f"Returns are {frequency}, due on day {due_day} of the month after."])
 
 
@@ -141,8 +141,8 @@ def _in_force(books: Books, lines: list[str]) -> Answer:
         **_rates(standing.rates),
         "classes": classes,
         "method": standing.method,
-        "period": rules.filing_frequency(books, today),
-        "due_day": rules.filing_due_day(books, today),
+        "period": filing_rules.filing_frequency(books, today),
+        "due_day": filing_rules.filing_due_day(books, today),
         "sourcing": "destination" if rules.is_taxed_at_destination(books, today) else "origin",
         "places": places,
         "bad_debt_tax_claimed": rules.bad_debt_answer(books, today),

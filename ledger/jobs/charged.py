@@ -93,7 +93,7 @@ def tax_of_slip(slip: Slip, certificate: Certificate | None) -> SalesTax:
     return SalesTax(
         slip.subtotal_cents,
         slip.discount_cents,
-        slip.tax.taxes[0].base_cents if slip.tax.taxes else 0,
+        sum(each.base_cents for each in slip.tax.charges if each.treatment == "taxed"),
         tuple(TaxShare(each.rate.jurisdiction, each.rate.percent, each.tax_cents) for each in slip.tax.taxes),
         Exemption(certificate.reason, certificate.number or "") if exempt and certificate else None,
     )
@@ -181,10 +181,14 @@ def _arithmetic(line: WorkLine, forms: LocalForms) -> tuple[str, ...]:
 
 def _shares(work: Charged, forms: LocalForms) -> tuple[str, ...]:
     """The summed rate, with what it is taken of where that arithmetic comes out, then each jurisdiction's part."""
+    parts = tuple(
+        f"{each.jurisdiction} {forms.percent(each.percent)}: {forms.amount(each.cents)}" for each in work.taxes
+    )
+    if len({each.jurisdiction for each in work.taxes}) < len(work.taxes):
+        return parts  # a class had a rate of its own that day, so that no one rate is that of the slip
     percent = sum((each.percent for each in work.taxes), start=Decimal(0))
     adds_up = round_half_up(percent_of(work.taxed_cents, percent)) == work.tax_cents
     whole = forms.percent(percent) + (f" of {forms.amount(work.taxed_cents)}" if adds_up else "")
     if len(work.taxes) == 1:
         return (f"{work.taxes[0].jurisdiction}, {whole}",)
-    parts = (f"{each.jurisdiction} {forms.percent(each.percent)}: {forms.amount(each.cents)}" for each in work.taxes)
     return (whole, *parts)

@@ -17,7 +17,7 @@ from ledger.books.drafts import Draft, Posting, SlipLine, TaxLine, postings
 from ledger.errors import NotPossible
 from ledger.jobs.payments import ACCOUNT_OF, OWED
 from ledger.jobs.standing_sale import StandingSale
-from ledger.money import Currency, largest_remainder, plain_amount, split_in_proportion
+from ledger.money import Currency, largest_remainder, plain_amount, round_half_up, split_in_proportion
 
 
 @dataclass(frozen=True)
@@ -119,9 +119,14 @@ def _slip_lines(sale: StandingSale, charge: int) -> tuple[SlipLine, ...]:
 
 
 def _tax_lines(sale: StandingSale, slip: Sequence[SlipLine], taxes: Sequence[int]) -> tuple[TaxLine, ...]:
-    base = sum(each.cents for each in slip if each.treatment == "taxed")
+    """Of each jurisdiction what it levied on: of all that was taxed, or of one class with a rate of its own."""
+    back = sum(each.cents for each in slip if each.treatment == "taxed")
+    taxed = sum(each.cents for each in sale.slip if each.treatment == "taxed")
+    bases = [round_half_up(Fraction(back * each.base, taxed)) if taxed else back for each in sale.taxes]
     return tuple(
-        replace(each, base=base, cents=-part) for each, part in zip(sale.taxes, taxes, strict=True) if base or part
+        replace(each, base=base, cents=-part)
+        for each, base, part in zip(sale.taxes, bases, taxes, strict=True)
+        if base or part
     )
 
 

@@ -108,16 +108,20 @@ def _sealed_tax(books: Books, job: Job, entry: int) -> SalesTax:
         "where entry = ? order by line",
         (entry,),
     )
+    then = rules_on(books, _day_of(books, job))
+    of_one_class = {rate.id for rates in then.rates_of_class.values() for rate in rates if rate not in then.rates}
+    used = (Rate(row["rate"], row["name"], row["level"], Decimal(row["percent"])) for row in tax_lines)
     rules = replace(
-        rules_on(books, _day_of(books, job)),
-        rates=tuple(Rate(row["rate"], row["name"], row["level"], Decimal(row["percent"])) for row in tax_lines),
+        then,
+        rates=tuple(each for each in used if each.id not in of_one_class),
         answers={row["class"]: row["treatment"] == "taxed" for row in slip_lines},
+        materials={},
     )
     subtotal_cents = tax_on(job.charges, rules).base_cents
     return SalesTax(
         subtotal_cents=subtotal_cents,
         discount_cents=subtotal_cents - sum(row["cents"] for row in slip_lines),
-        taxed_cents=tax_lines[0]["base"] if tax_lines else 0,
+        taxed_cents=sum(row["cents"] for row in slip_lines if row["treatment"] == "taxed"),
         taxes=tuple(TaxShare(row["name"], Decimal(row["percent"]), row["cents"]) for row in tax_lines),
         exemption=_exemption(books, slip_lines),
     )

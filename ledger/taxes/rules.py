@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -10,21 +11,35 @@ from ledger.books.settings import choose, chosen
 from ledger.books.transaction import Writing
 from ledger.errors import NotPossible, unknown_name
 from ledger.money import plain_decimal
-from ledger.periods import Period, filing_period_holding
+from ledger.periods import Period
+from ledger.taxes.filing_periods import period_holding
+from ledger.taxes.filing_rules import basis_of_job, read_filing_rules
+from ledger.taxes.materials_test import MaterialsTest
 from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method, Rate, TaxRules
+from ledger.taxes.tax_holidays import holidays_on, rates_of_classes
 from ledger.text import name_key, read_name, read_text
 
 SOURCING = "sourcing"
 _METHOD = "tax method"
 _BAD_DEBTS = "bad debt tax"
-_FREQUENCY = "filing frequency"
-_DUE_DAY = "filing due day"
 
 
 def rules_on(books: Books, day: date) -> TaxRules:
     """What holds for a sale on a day."""
+    return _rules(books, day, rates_on(books, day))
+
+
+def _rules(books: Books, day: date, rates: tuple[Rate, ...]) -> TaxRules:
     method: Method = "line" if chosen(books, _METHOD, day) == "line" else "slip"
-    return TaxRules(rates_on(books, day), answers_on(books, day), method, split_classes_on(books, day))
+    holidays = holidays_on(books, day)
+    return TaxRules(
+        rates=rates,
+        answers=answers_on(books, day) | {each.class_name: False for each in holidays if each.rate is None},
+        method=method,
+        split=split_classes_on(books, day),
+        rates_of_class=rates_of_classes(holidays, rates),
+        materials=materials_tests_on(books, day),
+    )
 
 
 def rules_at(books: Books, day: date, place: str | None) -> TaxRules:
@@ -36,8 +51,8 @@ def rules_at(books: Books, day: date, place: str | None) -> TaxRules:
     here = rules_on(books, day)
     if place is None or not is_taxed_at_destination(books, day):
         return here
-    rates = rates_on(books, day, place)
-    return TaxRules(rates, here.answers if rates else dict.fromkeys(here.answers, False), here.method, here.split)
+    there = _rules(books, day, rates_on(books, day, place))
+    return there if there.rates else replace(there, answers=dict.fromkeys(there.answers, False))
 
 
 def is_taxed_at_destination(books: Books, day: date) -> bool:
@@ -53,13 +68,17 @@ def rates_on(books: Books, day: date, place: str | None = None) -> tuple[Rate, .
     rows = books.rows(
         "select rate.*, jurisdiction.name, level from rate join jurisdiction on jurisdiction.id = rate.jurisdiction "
         "left join jurisdiction_place on jurisdiction_place.jurisdiction = jurisdiction.id "
-        "where from_date <= ? and place_key is ? order by jurisdiction.id, from_date, rate.id",
+        f"where {_OF_EVERY_CLASS} and from_date <= ? and place_key is ? order by jurisdiction.id, from_date, rate.id",
         (day.isoformat(), name_key(place) if place is not None else None),
     )
     latest = {row["jurisdiction"]: row for row in rows}
     in_force = [row for row in latest.values() if row["until_date"] is None or row["until_date"] >= day.isoformat()]
     in_force.sort(key=lambda row: (LEVELS.index(row["level"]), row["jurisdiction"]))
     return tuple(Rate(row["id"], row["name"], row["level"], Decimal(row["percent"])) for row in in_force)
+
+
+# A rate that holds for one class alone stands beside the ones in force, and ends none of them.
+_OF_EVERY_CLASS = "rate.id not in (select rate from tax_holiday where rate is not null)"
 
 
 def add_rate(
@@ -110,11 +129,26 @@ def split_classes_on(books: Books, day: date) -> frozenset[str]:
 
 def _answer_rows(books: Books, day: date) -> list[Row]:
     rows = books.rows(
-        "select class, taxed, rule, until_date from class_answer where from_date <= ? order by class, from_date, id",
+        "select id, class, taxed, rule, until_date from class_answer where from_date <= ? "
+        "order by class, from_date, id",
         (day.isoformat(),),
     )
     latest = {row["class"]: row for row in rows}
     return [row for row in latest.values() if row["until_date"] is None or row["until_date"] >= day.isoformat()]
+
+
+def materials_tests_on(books: Books, day: date) -> dict[str, MaterialsTest]:
+    """Class to its test, for the classes whose answer carries one."""
+    found = {row["answer"]: row for row in books.rows("select * from materials_test")}
+    if not found:
+        return {}
+    tests = [(row["class"], found[row["id"]]) for row in _answer_rows(books, day) if row["id"] in found]
+    return {
+        class_name: MaterialsTest(
+            Decimal(row["over_percent"]), Decimal(row["materials_percent"]), bool(row["when_apart"])
+        )
+        for class_name, row in tests
+    }
 
 
 def answer_class(
@@ -127,11 +161,15 @@ def answer_class(
     until_date: date | None = None,
     *,
     is_split: bool = False,
+    materials: MaterialsTest | None = None,
 ) -> None:
-    """Her state's answer on a class, shipped or her own, and whom she asked. Raises NotPossible, NotUnderstood."""
+    """Her state's answer on a class, shipped or her own, and whom she asked. Raises NotPossible, NotUnderstood.
+
+    materials: the test by which each slip of a class that is taxed tells whether it is.
+    """
     if until_date is not None and until_date < from_date:
         raise NotPossible("The answer ends before it begins.", "Give a later day with --until.", "until")
-    write.add(
+    answer = write.add(
         "class_answer",
         **{"class": name_key(read_name(class_name, "class"))},
         taxed=int(taxed),
@@ -141,6 +179,14 @@ def answer_class(
         made_on=books.today.isoformat(),
         rule="split" if is_split else None,
     )
+    if materials is not None:
+        write.add(
+            "materials_test",
+            answer=answer,
+            over_percent=plain_decimal(materials.over_percent),
+            materials_percent=plain_decimal(materials.materials_percent),
+            when_apart=int(materials.when_apart),
+        )
 
 
 def known_class(books: Books, class_name: str) -> str:
@@ -172,23 +218,6 @@ def choose_method(books: Books, write: Writing, method: Method) -> date:
     return books.today if method == standing else from_date
 
 
-def choose_filing(books: Books, write: Writing, frequency: str, due_day: int) -> None:
-    """How often she files, and on which day of the month after (31 is its last). Raises NotPossible."""
-    if not 1 <= due_day <= 31:
-        raise NotPossible(f"There is no day {due_day} of a month.", "Give 1 to 31; 31 is the last.", "due_day")
-    choose(write, _FREQUENCY, frequency, books.today, books.today)
-    choose(write, _DUE_DAY, str(due_day), books.today, books.today)
-
-
-def filing_frequency(books: Books, day: date) -> str | None:
-    return chosen(books, _FREQUENCY, day)
-
-
-def filing_due_day(books: Books, day: date) -> int | None:
-    due_day = chosen(books, _DUE_DAY, day)
-    return None if due_day is None else int(due_day)
-
-
 def _first_day_without_taxed_sales(books: Books) -> date:
     """The first day of this filing period, or of the one after the last that has a taxed sale."""
     start = _filing_period(books, books.today).start
@@ -199,7 +228,7 @@ def _first_day_without_taxed_sales(books: Books) -> date:
 
 
 def _filing_period(books: Books, day: date) -> Period:
-    return filing_period_holding(day, filing_frequency(books, day) or "quarterly")
+    return period_holding(read_filing_rules(books), day)
 
 
 def choose_sourcing(books: Books, write: Writing, sourcing: str, asked: str, from_date: date | None = None) -> None:
@@ -218,9 +247,12 @@ def bad_debt_answer(books: Books, day: date) -> bool | None:
     return None if answer is None else answer == "yes"
 
 
-def claims_bad_debt_tax(books: Books) -> bool:
-    """Whether her state lets her claim the tax of a balance written off; until she asked, it does not."""
-    return bad_debt_answer(books, books.today) is True
+def claims_bad_debt_tax(books: Books, job: int) -> bool:
+    """Whether the tax of a job's balance is not hers to pay: her state lets her claim it back, or it was never due.
+
+    It was never due where her tax goes by payment. Until she asked, it may not be claimed.
+    """
+    return bad_debt_answer(books, books.today) is True or basis_of_job(books, job) == "payment"
 
 
 def _add_jurisdiction(write: Writing, name: str, level: Level, place: str | None) -> int:
@@ -261,7 +293,9 @@ def _level_from_name(name: str) -> Level:
 
 
 def _check_overlap(books: Books, jurisdiction: int, name: str, from_date: date, until_date: date | None) -> None:
-    rows = books.rows("select * from rate where jurisdiction = ? order by from_date, id", (jurisdiction,))
+    rows = books.rows(
+        f"select * from rate where {_OF_EVERY_CLASS} and jurisdiction = ? order by from_date, id", (jurisdiction,)
+    )
     # Of several rates from one day the last entered is the one that holds.
     for row in {each["from_date"]: each for each in rows}.values():
         start, end = date.fromisoformat(row["from_date"]), row["until_date"]

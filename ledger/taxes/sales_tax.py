@@ -7,13 +7,14 @@ whole slip or per line, at the seller's choice; state and local tax together.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import Literal
 
 from ledger.errors import NotPossible
 from ledger.money import largest_remainder, round_half_up, split_in_proportion
+from ledger.taxes.materials_test import MaterialsTest
 
 Level = Literal["state", "county", "city", "district"]
 Method = Literal["slip", "line"]
@@ -37,13 +38,19 @@ class TaxRules:
     """What holds on the day of a sale. answers: class to taxed or not, for the classes that she has an answer on.
 
     split: classes such as delivery that are taxed as far as the other lines are, by price. Alone on a slip they are
-    taxed.
+    taxed. rates_of_class: for classes with rates of their own that day. materials: classes that are taxed only where
+    their test says so.
     """
 
     rates: tuple[Rate, ...]
     answers: Mapping[str, bool]
     method: Method = "slip"
     split: frozenset[str] = frozenset()
+    rates_of_class: Mapping[str, tuple[Rate, ...]] = field(default_factory=dict)
+    materials: Mapping[str, MaterialsTest] = field(default_factory=dict)
+
+    def rates_for(self, class_name: str) -> tuple[Rate, ...]:
+        return self.rates_of_class.get(class_name, self.rates)
 
 
 @dataclass(frozen=True)
@@ -104,28 +111,45 @@ def tax_on(charges: Sequence[Charge], rules: TaxRules, *, exempt: bool = False) 
     """The tax on charges after discount. Raises NotPossible where a class is taxed and no rate is in force."""
     treated = _treated(charges, rules, exempt)
     taxed = [place for place, each in enumerate(treated) if each.treatment == "taxed"]
-    if taxed and not rules.rates:
-        raise NotPossible(
-            f"«{treated[taxed[0]].charge.class_name}» is taxed, but no rate is in force on that day.",
-            "Enter the rate with «twopurse tax rate».",
-            "rate",
-        )
-    parts = [0] * len(rules.rates)
-    for places in _rounded_together([each.charge for each in treated], taxed, rules.method):
-        bases, taxes = _tax_of([treated[place].charge for place in places], rules.rates)
-        for place, base in zip(places, bases, strict=True):
-            treated[place] = replace(treated[place], base_cents=base)
-        parts = [part + tax for part, tax in zip(parts, taxes, strict=True)]
-    base_cents = sum(treated[place].base_cents for place in taxed)
-    by_jurisdiction = (
-        JurisdictionTax(rate, base_cents, part) for rate, part in zip(rules.rates, parts, strict=True) if taxed
-    )
-    return SlipTax(tuple(treated), tuple(by_jurisdiction))
+    _check_rates([treated[place].charge.class_name for place in taxed], rules)
+    sums: dict[Rate, tuple[int, int]] = {}
+    for rates, of_rates in _by_rates(treated, taxed, rules):
+        for places in _rounded_together([each.charge for each in treated], of_rates, rules.method):
+            bases, taxes = _tax_of([treated[place].charge for place in places], rates)
+            for place, base in zip(places, bases, strict=True):
+                treated[place] = replace(treated[place], base_cents=base)
+            for rate, tax in zip(rates, taxes, strict=True):
+                base_before, tax_before = sums.get(rate, (0, 0))
+                sums[rate] = (base_before + sum(bases), tax_before + tax)
+    return SlipTax(tuple(treated), tuple(JurisdictionTax(rate, base, tax) for rate, (base, tax) in sums.items()))
+
+
+def _check_rates(taxed_classes: Sequence[str], rules: TaxRules) -> None:
+    for class_name in taxed_classes:
+        if not rules.rates_for(class_name):
+            raise NotPossible(
+                f"«{class_name}» is taxed, but no rate is in force on that day.",
+                "Enter the rate with «twopurse tax rate».",
+                "rate",
+            )
+
+
+def _by_rates(
+    treated: Sequence[TreatedCharge], taxed: Sequence[int], rules: TaxRules
+) -> list[tuple[tuple[Rate, ...], list[int]]]:
+    """The taxed lines by the rates that they are taxed at, those at the usual rates first."""
+    usual = [place for place in taxed if treated[place].charge.class_name not in rules.rates_of_class]
+    by_rates = {rules.rates: usual} if usual else {}
+    for place in taxed:
+        if place not in usual:
+            by_rates.setdefault(rules.rates_for(treated[place].charge.class_name), []).append(place)
+    return list(by_rates.items())
 
 
 def _treated(charges: Sequence[Charge], rules: TaxRules, exempt: bool) -> list[TreatedCharge]:
     """Every charge with its treatment; one of a split class in as many parts as the other lines have treatments."""
-    treatments = [_treatment(each, rules, exempt) for each in charges]
+    cents = [(each.class_name, each.cents) for each in charges]
+    treatments = [_treatment(each, rules, exempt, cents) for each in charges]
     shares: dict[Treatment, int] = {"taxed": 0, "unanswered": 0, "not taxed": 0}
     for each, treatment in zip(charges, treatments, strict=True):
         if each.class_name not in rules.split and treatment in shares:
@@ -140,8 +164,10 @@ def _treated(charges: Sequence[Charge], rules: TaxRules, exempt: bool) -> list[T
     return treated
 
 
-def _treatment(charge: Charge, rules: TaxRules, exempt: bool) -> Treatment:
-    answer = rules.answers.get(charge.class_name)
+def _treatment(charge: Charge, rules: TaxRules, exempt: bool, slip: Sequence[tuple[str, int]]) -> Treatment:
+    answer, test = rules.answers.get(charge.class_name), rules.materials.get(charge.class_name)
+    if answer and test is not None:
+        answer = test.is_taxed(charge.class_name, slip)
     if answer is None:
         return "exempt" if exempt else "unanswered"
     if not answer:

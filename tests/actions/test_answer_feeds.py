@@ -16,7 +16,7 @@ from checklists.catalogue import shipped_catalogue
 from ledger.actions import answers
 from ledger.actions.answers import AnswerRequest, SettledAnswer, TaxClass, perform
 from ledger.books.books import Books
-from ledger.taxes import rules
+from ledger.taxes import filing_rules, rules
 from tests import workshop
 
 DAY = date(2026, 2, 10)
@@ -88,7 +88,7 @@ def test_a_new_permit_without_a_last_day_does_not_keep_the_old_one(books: Books)
 
 def test_how_often_she_files_sets_the_filing_period_and_its_due_day(books: Books) -> None:
     answered(books, "filing_frequency", "monthly, 25")
-    assert (rules.filing_frequency(books, DAY), rules.filing_due_day(books, DAY)) == ("monthly", 25)
+    assert (filing_rules.filing_frequency(books, DAY), filing_rules.filing_due_day(books, DAY)) == ("monthly", 25)
     workshop.answer(books, "work", True)
     workshop.picked_up(books, workshop.job_for(books, "100.00"), "cash")
     assert workshop.choose_method(books, "line") == date(2026, 3, 1)

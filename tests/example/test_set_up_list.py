@@ -14,7 +14,8 @@ from checklists.records import read_answers, read_standings
 from ledger.books.books import Books
 from ledger.jobs.home_fit import read_fit
 from ledger.jobs.records import read_custody
-from ledger.taxes.rules import answers_on, filing_due_day, filing_frequency
+from ledger.taxes.filing_rules import filing_due_day, filing_frequency
+from ledger.taxes.rules import answers_on
 from tests.workshop_example import EXAMPLE_DAY
 
 DONE = {

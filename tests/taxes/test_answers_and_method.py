@@ -10,7 +10,8 @@ import pytest
 
 from ledger.books.books import Books
 from ledger.errors import NotFound, NotPossible, NotUnderstood
-from ledger.taxes.rules import answers_on, filing_due_day, filing_frequency, known_class, rules_on
+from ledger.taxes.filing_rules import filing_due_day, filing_frequency
+from ledger.taxes.rules import answers_on, known_class, rules_on
 from tests.workshop import (
     add_rate,
     add_to_price_list,
