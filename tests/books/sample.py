@@ -176,6 +176,8 @@ def _rows_of_machine(today: str) -> Rows:
             "entry": 5,
             "on_date": today,
         },
+        "plan": {"name": "Used", "content": "[work]\njobs_a_week = 2", "starts_on": "2026-01-01", "on_date": today},
+        "job_hours": {"job": 1, "hours": "2.5", "on_date": today},
     }
 
 

@@ -67,3 +67,24 @@ create table loan_event (
 create index loan_event_by_loan on loan_event (loan, on_date, id);
 create index loan_event_by_entry on loan_event (entry);
 --guard loan_event id; takes_back
+
+-- The plans that were made for a machine, as they were typed; the latest row is the one that the books are held against.
+create table plan (
+    id integer primary key,
+    name text not null check (length(name) between 1 and 120 and instr(name, char(0)) = 0),
+    content text not null check (length(content) between 1 and 100000 and instr(content, char(0)) = 0),
+    starts_on text not null check (date(starts_on, '+0 days') is starts_on),
+    on_date text not null check (date(on_date, '+0 days') is on_date)
+) strict;
+--guard plan id
+
+-- Hours at a job, as she logs them. takes_back: a row that was logged in error.
+create table job_hours (
+    id integer primary key,
+    job integer not null references job (id),
+    hours text not null check (instr(hours, char(0)) = 0),
+    on_date text not null check (date(on_date, '+0 days') is on_date),
+    takes_back integer unique references job_hours (id)
+) strict;
+create index job_hours_by_job on job_hours (job, id);
+--guard job_hours id; takes_back
