@@ -76,7 +76,7 @@ def _offer(table: dict[str, Any], where: str, currency: Currency) -> Offer:
 
 
 def _tables(path: Path, key: str) -> list[tuple[int, dict[str, Any]]]:
-    document = _document(path)
+    document = toml_of(read_content(path))
     _check_keys(document, (key,), "the file")
     tables = document.get(key)
     if not isinstance(tables, list) or not tables or not all(isinstance(each, dict) for each in tables):
@@ -84,21 +84,33 @@ def _tables(path: Path, key: str) -> list[tuple[int, dict[str, Any]]]:
     return list(enumerate(tables, start=1))
 
 
-def _document(path: Path) -> dict[str, Any]:
-    import tomllib  # 14 ms, only where a worksheet is read
-
+def read_content(path: Path) -> str:
+    """The text of a worksheet. Raises NotUnderstood for a file that cannot be read, is too long or is no text."""
     try:
         with path.open("rb") as file:
             content = file.read(MOST_BYTES + 1)
         if len(content) > MOST_BYTES:
             raise _refusal(f"The file has more than {MOST_BYTES} bytes", "keep to one worksheet a file")
-        return tomllib.loads(content.decode("utf-8"), parse_float=str)
+        return content.decode("utf-8")
     except OSError as error:
         raise _refusal(f"{shown(str(path))} cannot be read ({error.strerror})", "name a file of yours") from None
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
+    except UnicodeDecodeError:
+        raise _no_toml("") from None
+
+
+def toml_of(content: str) -> dict[str, Any]:
+    """What stands in a worksheet, its fractions as they were typed. Raises NotUnderstood with the line of a mistake."""
+    import tomllib  # 14 ms, only where a worksheet is read
+
+    try:
+        return tomllib.loads(content, parse_float=str)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
         found = _LINE.search(str(error))
-        line = f" at line {found[1]}" if found else ""
-        raise _refusal(f"The file is no TOML{line}", "compare it with the example in the help") from None
+        raise _no_toml(f" at line {found[1]}" if found else "") from None
+
+
+def _no_toml(where: str) -> NotUnderstood:
+    return _refusal(f"The file is no TOML{where}", "compare it with the example in the help")
 
 
 def _check_keys(table: dict[str, Any], known: Collection[str], where: str) -> None:
