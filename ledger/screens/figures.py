@@ -21,7 +21,7 @@ from ledger.periods import quarter_holding
 from ledger.quarter.questions import find_questions
 from ledger.results.period import read_statement
 from ledger.screens.showing import STATE_WORDS, Showing, counted, cut, paired
-from ledger.set_aside.owed import read_set_aside
+from ledger.set_aside.owed import WORDS, is_there, read_set_aside
 from ledger.text import shown
 
 # Label and figure still read as one line at this width, and no longer beyond it.
@@ -109,14 +109,23 @@ class Telling:
         return Told(lines, [*more, self._wrapped("Before income tax and any pay for your time.")])
 
     def set_aside(self) -> Told:
-        found = read_set_aside(self.books, self.books.today)
-        lines = [self._pair("Sales tax", found.sales_tax_cents)]
-        lines += [self._pair("Deposits", found.deposits_cents)] if found.deposits_cents else []
-        lines += [self._pair("Card", found.cards_cents)] if found.cards_cents else []
+        """What can be taken out, and what is due next with whether the money is there."""
+        found = read_set_aside(self.books)
         if found.short_cents:
-            return Told([*lines, self._pair("Short by", found.short_cents)], [])
-        lines += ["Left, before your", self._pair("income tax", found.free_cents)]
-        return Told(lines, [self._wrapped("Sales tax is held in trust: it belongs to the state.")])
+            lines = [self._pair("Short by", found.short_cents)]
+        elif found.is_before_income_tax:
+            lines = ["To draw, before your", self._pair("income tax", found.free_cents)]
+        else:
+            lines = [self._pair("To draw", found.free_cents)]
+        lines.append(self._pair("To move", found.to_move_cents))
+        due = found.next_due
+        if due is not None:
+            lines += [self._said("Next due", self.showing.month_day(due.day)), self._cut(due.short)]
+            lines.append(self._pair(is_there(found, due.cents or 0), due.cents or 0))
+        late = len(found.late)
+        lines += [f"{counted(late, 'payment')} late"] if late else []
+        owed = [[self._pair(WORDS[name], cents)] for name, cents in found.owed.items() if cents]
+        return Told(lines, [*owed, self._wrapped("Sales tax is held in trust: it belongs to the state.")])
 
     def quarter(self) -> Told:
         period = quarter_holding(self.books.today)

@@ -1,67 +1,140 @@
-"""Set-aside: what belongs to others, the money that is there, and what is left before income tax."""
+"""Set-aside: what can be taken out, what is owed and held, and the year's strip of due dates."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import ClassVar
 
-from textual.containers import VerticalScroll
+from textual.binding import Binding
+from textual.containers import Horizontal, VerticalScroll
 from textual.widget import Widget
-from textual.widgets import Static
+from textual.widgets import DataTable, Static
 
+from ledger.screens.forms.parts_page import PartsPage, part_lines
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import paired, plain_lines
-from ledger.set_aside.owed import SetAside, read_set_aside
+from ledger.screens.showing import cell_text, padded, paired, plain_lines
+from ledger.set_aside.due_dates import Due
+from ledger.set_aside.owed import SetAside, is_there, read_set_aside
+from ledger.set_aside.part import Part
+from ledger.set_aside.parts import parts_of
+
+_LABELS, _FIGURES = 24, 11
+# The table with the space around its cells, and what a scrollbar takes.
+_TABLE = _LABELS + _FIGURES + 6
+_WIDEST_STRIP = 60
+_OPEN = "Open a figure. What it is made of, down to the entries."
 
 
 class SetAsideRoom(Room):
+    """The answer above, the figures left, the strip of due dates beside them; in a wide window the parts too."""
+
     name_of_room = "set_aside"
-    BINDINGS = keys_of("set_aside")
-    DEFAULT_CSS: ClassVar[str] = """
-    SetAsideRoom #figures {
-        padding: 1 2;
-    }
+    BINDINGS = [
+        *keys_of("set_aside")[:-3],
+        Binding("enter", "open_figure", "Open", tooltip=_OPEN, key_display="Enter"),
+        *keys_of("set_aside")[-3:],
+    ]
+    DEFAULT_CSS: ClassVar[str] = f"""
+    SetAsideRoom #answer {{
+        height: auto;
+        padding: 0 1;
+        background: $panel;
+    }}
+    SetAsideRoom #figures {{
+        width: {_TABLE};
+    }}
+    SetAsideRoom #strip-frame {{
+        width: 1fr;
+        padding: 0 1;
+    }}
+    SetAsideRoom #parts-frame {{
+        display: none;
+        width: 1fr;
+        padding: 0 1;
+    }}
+    SetAsideRoom.wide #strip-frame {{
+        max-width: {_WIDEST_STRIP + 4};
+    }}
+    SetAsideRoom.wide #parts-frame {{
+        display: block;
+    }}
     """
 
     def lay_out(self) -> Iterator[Widget]:
-        with VerticalScroll():
-            yield Static("", id="figures", markup=False)
+        self.parts: tuple[Part, ...] = ()
+        yield Static("", id="answer", markup=False)
+        with Horizontal():
+            yield DataTable(id="figures", cursor_type="row", show_header=False)
+            with VerticalScroll(id="strip-frame"):
+                yield Static("", id="strip", markup=False)
+            with VerticalScroll(id="parts-frame"):
+                yield Static("", id="parts", markup=False)
 
     def paint(self) -> None:
-        lines = list(self._lines(read_set_aside(self.books, self.books.today)))
-        self.query_one("#figures", Static).update(plain_lines(lines))
+        found = read_set_aside(self.books)
+        self.query_one("#answer", Static).update(plain_lines(self._answer(found)))
+        self._fill(found)
+        width = min(_WIDEST_STRIP, self.size.width - _TABLE - 4)
+        self.query_one("#strip", Static).update(plain_lines(self._strip(found, width)))
+        self.show_selected()
 
-    def _lines(self, found: SetAside) -> Iterator[str]:
+    def on_data_table_row_selected(self, event: DataTable.RowSelected) -> None:
+        self.action_open_figure()
+
+    def on_data_table_row_highlighted(self, event: DataTable.RowHighlighted) -> None:
+        self.show_selected()
+
+    def action_open_figure(self) -> None:
+        """What the selected figure is made of."""
+        part = self._selected_part()
+        if part is not None and part.opens is not None:
+            self.app.push_screen(PartsPage(part, self.showing))
+
+    def show_selected(self) -> None:
+        """The parts of the selected figure, where there is room for them."""
+        part = self._selected_part()
+        if part is not None and self.has_class("wide"):
+            width = max(20, self.size.width - _TABLE - _WIDEST_STRIP - 8)
+            self.query_one("#parts", Static).update(plain_lines(part_lines(part, self.showing, width)))
+
+    def _selected_part(self) -> Part | None:
+        row = self.query_one("#figures", DataTable).cursor_row
+        return self.parts[row] if 0 <= row < len(self.parts) else None
+
+    def _fill(self, found: SetAside) -> None:
+        table = self.query_one("#figures", DataTable)
+        words, row = self.parts and self.parts[table.cursor_row].words, table.cursor_row
+        table.clear(columns=True)
+        table.add_column("What", width=_LABELS)
+        table.add_column("Amount", width=_FIGURES)
+        self.parts = parts_of(self.books, found)
+        for each in self.parts:
+            amount = "" if each.cents is None else self.showing.plain(each.cents)
+            table.add_row(cell_text(each.words), cell_text(amount.rjust(_FIGURES)))
+        table.move_cursor(row=self.row_to_select([each.words for each in self.parts], words, row))
+
+    def _answer(self, found: SetAside) -> Iterator[str]:
         amount = self.showing.amount
-        yield "There"
-        yield _pair("Checking", amount(found.checking_cents))
-        yield _pair("Cash box", amount(found.cash_box_cents))
-        yield _pair("Tax savings", amount(found.tax_savings_cents))
-        yield from _total("Money", amount(found.money_cents))
-        yield ""
-        yield "Belongs to others"
-        yield _pair("Sales tax taken, held in trust", amount(found.sales_tax_cents))
-        yield _pair("Use tax", amount(found.use_tax_cents))
-        yield _pair("Deposits of jobs not picked up", amount(found.deposits_cents))
-        yield _pair("Gift certificates out", amount(found.certificates_cents))
-        yield _pair("Workshop card", amount(found.cards_cents))
-        yield _pair("Owed to the owner", amount(found.owed_to_owner_cents))
-        yield from _total("Owed", amount(found.owed_cents))
-        yield ""
         if found.short_cents:
-            yield _pair("Short by", amount(found.short_cents))
+            yield f"Short by {amount(found.short_cents)}: nothing is free to draw."
         else:
-            yield _pair("Left before income tax", amount(found.free_cents))
-        if found.card_money_cents:
-            yield f"Card money on its way, not counted: {amount(found.card_money_cents)}"
-        yield ""
-        yield "Income tax and self-employment tax are not in this figure yet. Ask your accountant what to keep back."
+            label = "Free to draw, before income tax" if found.is_before_income_tax else "Free to draw"
+            yield f"{label}: {amount(found.free_cents)}"
+        owed, held, to_move = found.owed.total_cents, found.held_cents, found.to_move_cents
+        yield f"Owed {amount(owed)} · held {amount(held)} · to move {amount(to_move)}"
+        due = found.next_due
+        if due is not None:
+            takes = amount(due.cents or 0)
+            yield f"Next: {due.what}, {self.showing.day(due.day)}, {takes}, {is_there(found, due.cents or 0)}"
 
+    def _strip(self, found: SetAside, width: int) -> Iterator[str]:
+        yield "Due within a year"
+        for due in found.dues:
+            yield self._due(due, width)
+        for note in found.notes:
+            yield ""
+            yield note
 
-def _pair(left: str, right: str) -> str:
-    return "  " + paired(left, right, 50)
-
-
-def _total(left: str, right: str) -> Iterator[str]:
-    yield f"{'':38}{'-' * 14}"
-    yield _pair(left, right)
+    def _due(self, due: Due, width: int) -> str:
+        day = padded("late" if due.is_late else self.showing.month_day(due.day), 7)
+        return paired(f"{day}{due.short}", "-" if due.cents is None else self.showing.plain(due.cents), width)

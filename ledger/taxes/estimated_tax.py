@@ -9,7 +9,7 @@ Revenue Code, section 6654(c), (d), (e) and (g). Amounts in cents of the US doll
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
@@ -46,10 +46,10 @@ class LastYear:
 
 @dataclass(frozen=True)
 class RequiredPayment:
-    """by_this_year, by_last_year: the two figures of which the lesser holds; None: last year does not count. withheld:
-    taken off. cents: what the four dates want together."""
+    """by_this_year, by_last_year: the two figures of which the lesser holds, None for one that is not known or does not
+    count. withheld: taken off. cents: what the four dates want together."""
 
-    by_this_year_cents: int
+    by_this_year_cents: int | None
     by_last_year_cents: int | None
     withheld_cents: int
     cents: int
@@ -57,8 +57,8 @@ class RequiredPayment:
     @property
     def annual_cents(self) -> int:
         """The required annual payment, before withholding."""
-        by_last_year = self.by_last_year_cents
-        return self.by_this_year_cents if by_last_year is None else min(self.by_this_year_cents, by_last_year)
+        known = [each for each in (self.by_this_year_cents, self.by_last_year_cents) if each is not None]
+        return min(known, default=0)
 
 
 @dataclass(frozen=True)
@@ -83,19 +83,14 @@ def safe_harbour_cents(last_year: LastYear, figures: EstimatedTaxFigures) -> int
 
 
 def required_payment(
-    this_year_cents: int, last_year: LastYear | None, withheld_cents: int, figures: EstimatedTaxFigures
+    this_year_cents: int | None, last_year: LastYear | None, withheld_cents: int, figures: EstimatedTaxFigures
 ) -> RequiredPayment:
-    """What a year's dates want together. this_year_cents: this year's total tax, as far as it is known."""
-    by_this_year = round_half_up(this_year_cents * figures.this_year_part)
+    """What a year's dates want together. this_year_cents: this year's total tax as far as it is known, else None."""
+    by_this_year = None if this_year_cents is None else round_half_up(this_year_cents * figures.this_year_part)
     by_last_year = None if last_year is None else safe_harbour_cents(last_year, figures)
-    lesser = by_this_year if by_last_year is None else min(by_this_year, by_last_year)
-    is_small = this_year_cents - withheld_cents < figures.least_owed_cents
-    return RequiredPayment(
-        by_this_year_cents=by_this_year,
-        by_last_year_cents=by_last_year,
-        withheld_cents=withheld_cents,
-        cents=0 if is_small else max(0, lesser - withheld_cents),
-    )
+    is_small = this_year_cents is not None and this_year_cents - withheld_cents < figures.least_owed_cents
+    required = RequiredPayment(by_this_year, by_last_year, withheld_cents, 0)
+    return required if is_small else replace(required, cents=max(0, required.annual_cents - withheld_cents))
 
 
 def instalments(required_cents: int, paid_cents: int, periods: Sequence[EstimatedTaxPeriod]) -> tuple[Instalment, ...]:

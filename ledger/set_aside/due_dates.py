@@ -1,0 +1,108 @@
+"""The year's strip: every day in the next twelve months on which something is due, and what it will take."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Literal
+
+from ledger.books.books import Books
+from ledger.periods import EstimatedTaxPeriod, Period, estimated_tax_periods
+from ledger.set_aside.due_soon import SoonDue
+from ledger.set_aside.estimated import EstimatedYear, read_estimated
+from ledger.set_aside.own_tax import OwnTax
+from ledger.set_aside.tax_by_period import left_by_period, read_moved
+from ledger.taxes.filing_periods import periods_from
+from ledger.taxes.filing_rules import due_date, read_filing_rules
+
+Kind = Literal["sales tax", "estimated tax", "income tax return", "bill"]
+STRIP_DAYS = 365
+_NOT_BEGUN = "not begun"
+
+
+@dataclass(frozen=True)
+class Due:
+    """short: `what` in fewer words. cents: what it will take as far as is known today, None where nothing can be said
+    yet. note: what to know of it. is_late: its day has passed, and it is not settled."""
+
+    kind: Kind
+    what: str
+    short: str
+    day: date
+    cents: int | None
+    note: str = ""
+    is_late: bool = False
+
+
+def strip(books: Books, years: Sequence[OwnTax], soon: Sequence[SoonDue], on: date) -> tuple[Due, ...]:
+    """Everything that is late or falls due within a year of a day, in the order of the days."""
+    bills = (Due("bill", each.what, each.what, each.day, each.cents, each.note, each.day < on) for each in soon)
+    found = [*_sales_tax(books, on), *_own_tax(books, years, on), *bills]
+    last = on + timedelta(days=STRIP_DAYS)
+    return tuple(sorted((each for each in found if each.day <= last), key=lambda due: (due.day, due.what)))
+
+
+def next_due(dues: Sequence[Due], on: date) -> Due | None:
+    """The first from a day on that takes money, or wants a return all the same, as sales tax does without sales."""
+    return next((each for each in dues if each.day >= on and (each.cents or each.kind == "sales tax")), None)
+
+
+def _sales_tax(books: Books, on: date) -> Iterator[Due]:
+    """The returns that are not settled, and those of the periods to come. None before she said how often she files."""
+    rules = read_filing_rules(books)
+    if not rules:
+        return
+    begun = min(books.settings.begun_on, on)
+    periods = tuple(periods_from(rules, begun, on))
+    sales, use = (
+        left_by_period(read_moved(books, role, on), periods) for role in ("sales_tax_payable", "use_tax_payable")
+    )
+    for period, cents in zip(periods, map(sum, zip(sales, use, strict=True)), strict=True):
+        day = due_date(books, period)
+        if day is not None and (cents > 0 or day >= on):
+            running = "so far" if period.end >= on else ""
+            yield _sales_tax_of(period, day, max(0, cents), running, is_late=day < on)
+    for period in periods_from(rules, periods[-1].end + timedelta(days=1), on + timedelta(days=STRIP_DAYS)):
+        day = due_date(books, period)
+        if day is not None:
+            yield _sales_tax_of(period, day, None, _NOT_BEGUN)
+
+
+def _sales_tax_of(period: Period, day: date, cents: int | None, note: str, *, is_late: bool = False) -> Due:
+    return Due("sales tax", f"Sales tax, {period.label}", f"Sales tax {period.label}", day, cents, note, is_late)
+
+
+def _own_tax(books: Books, years: Sequence[OwnTax], on: date) -> Iterator[Due]:
+    """The dates of estimated tax, and the return of each year that is not settled, which takes what the dates leave."""
+    for year in years:
+        if year.is_settled:
+            continue
+        estimated = read_estimated(books, year, on)
+        taken = 0
+        for due in _instalments(estimated, on):
+            taken += due.cents or 0
+            yield due
+        day = estimated_tax_periods(year.tax_year + 1)[0].due
+        rest = max(0, year.left.total_cents - taken)
+        so_far = "on the profit so far" if on.year == year.tax_year else ""
+        if rest or day >= on:
+            what, short = f"Income tax return {year.tax_year}", f"Income tax {year.tax_year}"
+            yield Due("income tax return", what, short, day, rest, so_far, is_late=day < on)
+    for period in estimated_tax_periods(on.year + 1):
+        yield _estimated_tax_of(period, None, _NOT_BEGUN)
+
+
+def _instalments(estimated: EstimatedYear, on: date) -> Iterator[Due]:
+    """The dates to come. What earlier dates still want is due at once, and stands with the next of them."""
+    behind = estimated.behind_cents(on)
+    for each in estimated.instalments:
+        if each.period.due >= on:
+            note = "some of it from earlier dates" if behind else ""
+            yield _estimated_tax_of(each.period, each.left_cents + behind, note)
+            behind = 0
+
+
+def _estimated_tax_of(period: EstimatedTaxPeriod, cents: int | None, note: str) -> Due:
+    what = f"Estimated tax {period.tax_year}, {period.number} of 4"
+    return Due("estimated tax", what, f"Estimated tax {period.number}/4", period.due, cents, note)
