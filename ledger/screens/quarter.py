@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from textwrap import wrap
 from typing import ClassVar
 
 from textual.binding import Binding
@@ -10,6 +11,8 @@ from textual.containers import VerticalScroll
 from textual.widget import Widget
 from textual.widgets import Static
 
+from ledger.books.books import Books
+from ledger.books.entries import closed_through
 from ledger.periods import Period, next_period, previous_period, quarter_holding
 from ledger.quarter.checks import run_checks
 from ledger.quarter.questions import find_questions
@@ -20,6 +23,14 @@ from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import paired, plain_lines
 
 
+def period_to_hand_over(books: Books) -> Period:
+    """The last whole quarter where it is not closed yet, else the one that runs."""
+    running = quarter_holding(books.today)
+    last, closed = previous_period(running), closed_through(books)
+    is_open = closed is None or closed < last.end
+    return last if is_open and last.end >= books.settings.begun_on else running
+
+
 class QuarterRoom(Room):
     name_of_room = "quarter"
     BINDINGS = [
@@ -27,6 +38,7 @@ class QuarterRoom(Room):
         # Before what the scrolling part would do with them.
         Binding("left", "earlier", "Earlier", key_display="←", priority=True),
         Binding("right", "later", "Later", key_display="→", priority=True),
+        Binding("r", "reports", "Statements"),
     ]
     DEFAULT_CSS: ClassVar[str] = """
     QuarterRoom #figures {
@@ -38,6 +50,15 @@ class QuarterRoom(Room):
         self.period: Period = quarter_holding(self.books.today)
         with VerticalScroll():
             yield Static("", id="figures", markup=False)
+
+    def selected(self) -> Period:
+        """The quarter that is shown; while it runs still, the one before it as long as that is not closed."""
+        return self.period if self.period.is_over(self.books.today) else period_to_hand_over(self.books)
+
+    def action_reports(self) -> None:
+        from ledger.screens.report_page import ReportPage
+
+        self.app.push_screen(ReportPage(self.books, self.period))
 
     def paint(self) -> None:
         self.query_one("#figures", Static).update(plain_lines(self._lines()))
@@ -76,7 +97,8 @@ class QuarterRoom(Room):
         failed = [each for each in checks if not each.ok]
         yield f"{len(checks) - len(failed)} of {len(checks)} checks passed."
         yield from (f"  Failed: {each.name}, by {self.showing.amount(each.off_cents)}" for each in failed)
-        yield from (f"  Open: {each}" for each in find_questions(self.books, start, end))
+        for number, question in enumerate(find_questions(self.books, start, end), start=1):
+            yield from wrap(question, 76, initial_indent=f"  Open {number}: ", subsequent_indent=" " * 10)
         yield ""
         yield "From the owner's records, not audited, not a tax return: your accountant decides."
 

@@ -14,6 +14,7 @@ from ledger.books.books import Books
 from ledger.books.entries import Entry
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
+from ledger.periods import Period
 from ledger.screens.showing import Showing
 
 OpenedForm = ModalScreen[str | None]
@@ -89,12 +90,24 @@ def _paper_page(module: str, function: str) -> Callable[[Books, Any], OpenedForm
     return page
 
 
-def _attach(books: Books, subject: Any) -> OpenedForm:
-    from ledger.screens.forms.document import DocumentForm
+def _about(module: str, class_name: str) -> Callable[[Books, Any], OpenedForm]:
+    """A form that begins with what is selected, whatever that is; its module read only now."""
 
-    if not isinstance(subject, Entry):
-        raise NotPossible("No entry is selected.", "Choose one in Money first.", None)
-    return DocumentForm(books, subject)
+    def form(books: Books, subject: Any) -> OpenedForm:
+        made: OpenedForm = getattr(import_module(f"ledger.screens.forms.{module}"), class_name)(books, subject)
+        return made
+
+    return form
+
+
+def _at_once(module: str, function: str) -> Callable[[Books, Any], OpenedForm | str]:
+    """Done at once to what is selected: what was done, or the page that it gave."""
+
+    def do(books: Books, subject: Any) -> OpenedForm | str:
+        done: OpenedForm | str = getattr(import_module(f"ledger.screens.forms.{module}"), function)(books, subject)
+        return done
+
+    return do
 
 
 def _sell_gift(books: Books, subject: Any) -> OpenedForm:
@@ -157,6 +170,20 @@ def _answer(books: Books, subject: Any) -> OpenedForm:
     return AnswerForm(books, subject)
 
 
+def _about_period(module: str, class_name: str) -> Callable[[Books, Any], OpenedForm]:
+    """A form about the period that the quarter shows, or the one that is the next to be handed over."""
+
+    def form(books: Books, subject: Any) -> OpenedForm:
+        from ledger.screens.quarter import period_to_hand_over
+
+        forms = import_module(f"ledger.screens.forms.{module}")
+        period = subject if isinstance(subject, Period) else period_to_hand_over(books)
+        made: OpenedForm = getattr(forms, class_name)(books, period)
+        return made
+
+    return form
+
+
 def _whose(subject: Any) -> str | None:
     """The customer of the job, or the name on the entry, that is selected."""
     if isinstance(subject, Job):
@@ -184,6 +211,13 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "put_in": _transfer("put-in"),
     "pay_back": _transfer("pay-back"),
     "reverse": _reverse,
+    "build_packet": _about_period("packet", "PacketForm"),
+    "close_period": _about_period("close_period", "CloseForm"),
+    "reopen_period": _about_period("close_period", "ReopenForm"),
+    "ask_question": _plain("question", "QuestionForm"),
+    "note_answer": _about_period("question", "AnswerNoteForm"),
+    "count_stock": _plain("return_method", "StockForm"),
+    "choose_method": _plain("return_method", "ReturnMethodForm"),
     "answer": _answer,
     "refund": _about_job("refund", "RefundForm"),
     "returned_check": _about_job("returned", "ReturnedForm"),
@@ -201,7 +235,27 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "pay_bill": _plain("bill", "BillForm"),
     "share_bill": _plain("bill", "ShareBillForm"),
     "log_trip": _plain("trip", "TripForm"),
-    "attach": _attach,
+    "attach": _about("document", "DocumentForm"),
+    "view": _at_once("papers", "view"),
+    "limit_documents": _plain("document", "DocumentLimitForm"),
+    "choose_household": _plain("household", "HouseholdPaysForm"),
+    "open_household": _plain("household", "OpenHouseholdForm"),
+    "add_category": _about("categories", "AddCategoryForm"),
+    "rename_category": _about("categories", "RenameForm"),
+    "merge_category": _about("categories", "MergeForm"),
+    "retire_category": _about("categories", "RetireForm"),
+    "bring_back_category": _about("categories", "BringBackForm"),
+    "strike_trip": _about("trip", "StrikeTripForm"),
+    "pay_for_work": _about("people", "PayForWorkForm"),
+    "keep_tax_form": _about("people", "TaxFormForm"),
+    "print_call_sheet": _at_once("papers", "call_sheet"),
+    "hear_call": _about("heard", "HeardForm"),
+    "add_item": _about("own_items", "AddItemForm"),
+    "reword_item": _about("own_items", "RewordForm"),
+    "move_item": _about("own_items", "MoveItemForm"),
+    "hide_item": _at_once("own_items", "hide"),
+    "show_item": _plain("own_items", "ShowAgainForm"),
+    "print_list": _at_once("papers", "whole_list"),
     "enter_own": _plain("brought_in", "BringInForm"),
     "use_untaxed": _plain("use_tax", "UseTaxForm"),
     "stock_sold": _plain("use_tax", "StockSoldForm"),

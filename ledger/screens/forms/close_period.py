@@ -1,0 +1,65 @@
+"""Close a period, or open a closed one again with the reason."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ledger.actions import close_period
+from ledger.books.books import Books
+from ledger.books.entries import closed_through
+from ledger.periods import Period, parse_period
+from ledger.screens.forms.field import Asked
+from ledger.screens.forms.form import Form
+
+
+class CloseForm(Form):
+    """Which period. Nothing more is entered in it then."""
+
+    title_words = "Close a period"
+
+    def __init__(self, books: Books, period: Period) -> None:
+        super().__init__(books)
+        self.period = period
+
+    def asks(self) -> Sequence[Asked]:
+        return (Asked("period", "Period", value=self.period.label),)
+
+    def preview(self) -> Sequence[str]:
+        period = self.sound(self.read("period", parse_period, self.period))
+        closed = closed_through(self.books)
+        return [
+            f"Closed so far: through {self.showing.day(closed)}." if closed else "Nothing is closed so far.",
+            f"Nothing more is entered through {self.showing.day(period.end)}. What turns up late goes into the open",
+            "period, carries the day it belongs to, and the next packet lists it.",
+        ]
+
+    def save(self) -> str:
+        period = self.read("period", parse_period, self.period)
+        return close_period.close(self.books, self.sound(close_period.CloseRequest(period)))
+
+
+class ReopenForm(Form):
+    """Which period, and why."""
+
+    title_words = "Open a closed period again"
+
+    def __init__(self, books: Books, period: Period) -> None:
+        super().__init__(books)
+        self.period = period
+
+    def asks(self) -> Sequence[Asked]:
+        return (
+            Asked("period", "Period", value=self.period.label),
+            Asked("why", "Why", hint="a receipt of March turned up"),
+        )
+
+    def preview(self) -> Sequence[str]:
+        period = self.sound(self.read("period", parse_period, self.period))
+        return [
+            f"It and everything after it is open again from {self.showing.day(period.start)}.",
+            "The accountant has a packet of it: what is entered then stands in the next one as changed.",
+        ]
+
+    def save(self) -> str:
+        period = self.read("period", parse_period, self.period)
+        return close_period.reopen(self.books, self.sound(close_period.ReopenRequest(period, self.text("why"))))

@@ -1,0 +1,106 @@
+"""Statements of the period that the quarter shows: one page, the next kind with the right arrow."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical, VerticalScroll
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from ledger.books.books import Books
+from ledger.paper.locales import LocalForms
+from ledger.paper.plain import sheet_text
+from ledger.periods import Period
+from ledger.quarter.reports import KINDS, read_report, report_sheet
+from ledger.screens.keys import KeyLine
+from ledger.screens.showing import plain_lines, plain_text
+
+_NARROW, _WIDE = 72, 110
+_FRAME = 8
+
+
+class ReportPage(ModalScreen[None]):
+    """The statements of a period, one at a time."""
+
+    KEYS: ClassVar[tuple[Binding, ...]] = (
+        Binding("right", "turn(1)", "next statement", key_display="→"),
+        Binding("left", "turn(-1)", "the one before", key_display="←"),
+        Binding("escape", "close", "back", key_display="Esc"),
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("right", "turn(1)", "next statement", key_display="→", priority=True),
+        Binding("left", "turn(-1)", "the one before", key_display="←", priority=True),
+        Binding("escape,q,enter", "close", "back", show=False),
+    ]
+    DEFAULT_CSS: ClassVar[str] = """
+    ReportPage {
+        align: center middle;
+    }
+    ReportPage > Vertical {
+        width: auto;
+        max-width: 100%;
+        height: auto;
+        max-height: 100%;
+        border: round $primary;
+        border-title-color: $primary;
+        background: $surface;
+        padding: 0 1;
+    }
+    ReportPage VerticalScroll {
+        width: auto;
+        height: auto;
+        max-height: 85vh;
+    }
+    ReportPage Static {
+        width: auto;
+    }
+    ReportPage KeyLine {
+        dock: bottom;
+        background: $surface;
+        padding: 0;
+    }
+    """
+
+    def __init__(self, books: Books, period: Period) -> None:
+        super().__init__()
+        self.books = books
+        self.period = period
+        self.place = 0
+
+    def compose(self) -> ComposeResult:
+        with Vertical() as frame:
+            frame.border_title = plain_text("Statements")
+            with VerticalScroll():
+                yield Static("", markup=False, id="statement")
+            yield KeyLine(self.KEYS)
+
+    def on_mount(self) -> None:
+        self._paint()
+        self.query_one(VerticalScroll).focus()
+
+    def on_resize(self) -> None:
+        self._paint()
+
+    def action_turn(self, by: int) -> None:
+        self.place = (self.place + by) % len(KINDS)
+        self._paint()
+        self.query_one(VerticalScroll).scroll_home(animate=False)
+
+    def action_close(self) -> None:
+        self.dismiss(None)
+
+    def _paint(self) -> None:
+        kind = KINDS[self.place]
+        tables = read_report(self.books, kind, self.period)
+        forms = LocalForms(self.books.settings.locale, self.books.currency)
+        sheet = report_sheet(self.books, tables, self.period, forms)
+        width = max(40, min(_WIDE if self.app.size.width > _WIDE + _FRAME else _NARROW, self.app.size.width - _FRAME))
+        lines = sheet_text(sheet, width).splitlines()
+        if not tables:
+            lines.append("There is no form over two tax years: choose a period of one.")
+        title = f"{kind.replace('-', ' ').capitalize()}, {self.period.label} ({self.place + 1} of {len(KINDS)})"
+        self.query_one(Vertical).border_title = plain_text(title)
+        self.query_one("#statement", Static).update(plain_lines(lines))
