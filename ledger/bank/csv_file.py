@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from ledger.bank.amounts import Mark, bank_cents
 from ledger.bank.bank_file import NUMBER_LETTERS, TEXT_LETTERS, BankFile, BankLine, Ending
@@ -15,16 +16,30 @@ from ledger.money import Currency
 from ledger.text import clean, name_key
 
 
-def read_csv(content: bytes, currency: Currency, known: CsvMap | None) -> tuple[BankFile, CsvMap]:
+@dataclass(frozen=True)
+class CsvSaid:
+    """What was said of a CSV or is remembered of the account. known: None goes by the headings."""
+
+    known: CsvMap | None = None
+    dates: DateOrder | None = None
+    decimal: Mark | None = None
+
+    def over(self, found: CsvMap) -> CsvMap:
+        """A map with what was said beside it."""
+        return replace(found, dates=self.dates or found.dates, decimal=self.decimal or found.decimal)
+
+
+def read_csv(content: bytes, currency: Currency, said: CsvSaid) -> tuple[BankFile, CsvMap]:
     """The statement in a CSV file, and the map with everything settled that it was read by.
 
-    known: what was said or is remembered, None to go by the headings. Raises NotUnderstood or NotPossible.
+    Raises NotUnderstood or NotPossible.
     """
+    known = said.known
     text = text_of(content, known.encoding if known else None)
     rows = rows_of(text, skip=known.skip if known else 0, delimiter=known.delimiter if known else None)
     if not rows:
         raise NotPossible("The file has no rows.", "Ask the bank for the file again.", "file")
-    csv_map = known or guessed_map(rows[0])
+    csv_map = said.over(known or guessed_map(rows[0]))
     reader = _Reader(rows, csv_map, currency)
     if not reader.body:
         raise NotPossible("The file has headings and no line.", "Choose a span of days with lines in it.", "file")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from ledger.bank.bank_file import BankFile
-from ledger.bank.csv_file import read_csv
+from ledger.bank.csv_file import CsvSaid, read_csv
 from ledger.bank.csv_map import CsvMap
 from ledger.bank.file_text import is_ofx
 from ledger.bank.ofx import read_ofx
@@ -27,14 +27,14 @@ class Expected:
 
 
 def read_bank_file(
-    content: bytes, currency: Currency, csv_map: CsvMap | None, expected: Expected, today: date
+    content: bytes, currency: Currency, said: CsvSaid, expected: Expected, today: date
 ) -> tuple[BankFile, CsvMap | None]:
     """The file, and the map where it is CSV. Raises NotUnderstood or NotPossible, and then nothing of it is kept."""
     used: CsvMap | None = None
     if is_ofx(content):
         file = read_ofx(content, currency, expected.number)
     else:
-        file, used = read_csv(content, currency, csv_map)
+        file, used = read_csv(content, currency, said)
     _check(file, expected, today)
     return file, used
 
