@@ -78,5 +78,5 @@ def _methods(books: Books, start: date, end: date) -> Iterator[str]:
     if method.wants_cost_of_goods:
         counted = count_by(books, end)
         if counted is None or counted.day < start:
-            last = f"last on {counted.day}" if counted else "never"
-            yield f"A cost of goods sold is wanted, and stock was counted {last}: count it on {end}."
+            last = f"was last counted on {counted.day}" if counted else "was never counted"
+            yield f"A cost of goods sold is wanted, and stock {last}: count it on {end}."

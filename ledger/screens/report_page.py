@@ -18,21 +18,21 @@ from ledger.quarter.reports import KINDS, read_report, report_sheet
 from ledger.screens.keys import KeyLine
 from ledger.screens.showing import plain_lines, plain_text
 
-_NARROW, _WIDE = 72, 110
-_FRAME = 8
+# Cells of a line, and of the frame beside it with its scroll bar.
+_NARROW, _WIDE, _FRAME = 72, 110, 6
 
 
 class ReportPage(ModalScreen[None]):
     """The statements of a period, one at a time."""
 
     KEYS: ClassVar[tuple[Binding, ...]] = (
-        Binding("right", "turn(1)", "next statement", key_display="→"),
-        Binding("left", "turn(-1)", "the one before", key_display="←"),
+        Binding("right", "next", "next statement", key_display="→"),
+        Binding("left", "before", "the one before", key_display="←"),
         Binding("escape", "close", "back", key_display="Esc"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("right", "turn(1)", "next statement", key_display="→", priority=True),
-        Binding("left", "turn(-1)", "the one before", key_display="←", priority=True),
+        Binding("right", "next", "next statement", key_display="→", priority=True),
+        Binding("left", "before", "the one before", key_display="←", priority=True),
         Binding("escape,q,enter", "close", "back", show=False),
     ]
     DEFAULT_CSS: ClassVar[str] = """
@@ -40,7 +40,7 @@ class ReportPage(ModalScreen[None]):
         align: center middle;
     }
     ReportPage > Vertical {
-        width: auto;
+        width: 78;
         max-width: 100%;
         height: auto;
         max-height: 100%;
@@ -49,13 +49,12 @@ class ReportPage(ModalScreen[None]):
         background: $surface;
         padding: 0 1;
     }
+    ReportPage.wide > Vertical {
+        width: 116;
+    }
     ReportPage VerticalScroll {
-        width: auto;
         height: auto;
         max-height: 85vh;
-    }
-    ReportPage Static {
-        width: auto;
     }
     ReportPage KeyLine {
         dock: bottom;
@@ -84,7 +83,13 @@ class ReportPage(ModalScreen[None]):
     def on_resize(self) -> None:
         self._paint()
 
-    def action_turn(self, by: int) -> None:
+    def action_next(self) -> None:
+        self._turn(1)
+
+    def action_before(self) -> None:
+        self._turn(-1)
+
+    def _turn(self, by: int) -> None:
         self.place = (self.place + by) % len(KINDS)
         self._paint()
         self.query_one(VerticalScroll).scroll_home(animate=False)
@@ -97,7 +102,9 @@ class ReportPage(ModalScreen[None]):
         tables = read_report(self.books, kind, self.period)
         forms = LocalForms(self.books.settings.locale, self.books.currency)
         sheet = report_sheet(self.books, tables, self.period, forms)
-        width = max(40, min(_WIDE if self.app.size.width > _WIDE + _FRAME else _NARROW, self.app.size.width - _FRAME))
+        is_wide = self.app.size.width >= _WIDE + _FRAME
+        self.set_class(is_wide, "wide")
+        width = _WIDE if is_wide else max(40, min(_NARROW, self.app.size.width - _FRAME))
         lines = sheet_text(sheet, width).splitlines()
         if not tables:
             lines.append("There is no form over two tax years: choose a period of one.")

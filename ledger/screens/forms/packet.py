@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from textual.binding import Binding
+
 from ledger.actions import build_packet
 from ledger.books.books import Books
 from ledger.books.places import PACKETS
@@ -26,6 +28,7 @@ class PacketForm(Form):
     """Which period, where, and how much of it. Enter builds it from whichever field."""
 
     title_words = "Packet for the accountant"
+    KEYS = (Binding("enter", "next", "build it", key_display="Enter"), *Form.KEYS[2:])
 
     def __init__(self, books: Books, period: Period) -> None:
         super().__init__(books)
@@ -52,7 +55,7 @@ class PacketForm(Form):
             paired("Expenses", self.showing.plain(found.expenses_cents), _LINE),
             paired("Net", self.showing.plain(found.net_cents()), _LINE),
             f"{passed} of {len(checks)} checks passed; {counted(open_questions, 'question')} open.",
-            "Nothing in the books changes. Enter builds it.",
+            "Nothing in the books changes.",
         ]
 
     def save(self) -> str:
