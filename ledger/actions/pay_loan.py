@@ -1,4 +1,4 @@
-"""Pay on a loan: a payment due, an extra payment, or all that is left; and a month skipped, or a new rate.
+"""Pay on a loan: a payment due, an extra payment, or all that is left.
 
 The interest is what the schedule says unless the lender's figure is given, which wins. A payment below the interest
 pays interest alone, and the rest of it stays owed.
@@ -7,8 +7,6 @@ pays interest alone, and the rest of it stays owed.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
-from decimal import Decimal
 from typing import Literal
 
 from ledger.actions.spend import HOUSEHOLD_PAYS, OWED_BACK
@@ -19,14 +17,7 @@ from ledger.books.entries import Sealed, check_date, seal
 from ledger.books.settings import chosen
 from ledger.errors import NotPossible
 from ledger.machine.cost_entry import settle_loan_payment
-from ledger.machine.loan_record import (
-    Loan,
-    keep_event,
-    keep_payment,
-    last_event,
-    loan_numbered,
-    most_that_can_be_paid,
-)
+from ledger.machine.loan_record import Loan, keep_payment, loan_numbered, most_that_can_be_paid
 from ledger.machine.schedule import Happened, interest_due
 from ledger.money import plain_amount
 
@@ -47,17 +38,6 @@ class LoanPaymentRequest:
     interest_cents: int | None = None
     loan: int | None = None
     owed: bool | None = None
-
-
-@dataclass(frozen=True)
-class LoanChangeRequest:
-    """A month skipped, or a new rate a year from a day on. takes_back: the last such thing is taken back instead."""
-
-    what: Literal["skipped", "rate"]
-    loan: int | None = None
-    percent: Decimal | None = None
-    from_date: date | None = None
-    takes_back: bool = False
 
 
 @dataclass(frozen=True)
@@ -111,25 +91,6 @@ def perform(books: Books, request: LoanPaymentRequest) -> tuple[LoanPayment, Sea
         sealed = seal(books, write, payment.draft)
         keep_payment(write, payment.loan.id, payment.paid, sealed.number)
         return payment, sealed
-
-
-def change(books: Books, request: LoanChangeRequest) -> Loan:
-    """The loan with a month skipped or a new rate, or without the last such thing. Raises NotFound, NotPossible."""
-    with books.writing() as write:
-        loan = loan_numbered(books, request.loan)
-        if request.takes_back:
-            last = last_event(books, loan, request.what)
-            if last is None:
-                said = "No month was skipped" if request.what == "skipped" else "No new rate was entered"
-                raise NotPossible(f"{said} on {loan.words}.", "There is nothing to take back.", "loan")
-            day, percent = date.fromisoformat(last["on_date"]), last["percent"]
-            kept = Decimal(percent) if percent is not None else None
-            keep_event(write, last["loan"], request.what, day, percent=kept, takes_back=last["id"])
-        else:
-            if loan.is_paid_off:
-                raise NotPossible(f"Nothing is left of {loan.words}.", "Say which with --loan.", "loan")
-            keep_event(write, loan.id, request.what, request.from_date or books.today, percent=request.percent)
-        return loan_numbered(books, loan.id)
 
 
 def _interest(request: LoanPaymentRequest, loan: Loan, expected: int) -> int:

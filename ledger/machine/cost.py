@@ -37,6 +37,7 @@ class Part:
     """A part of the cost. cents: what it adds to the payback cost, below zero for what came back. entry: None for a
     figure from before the books. placed_on: the day on which it was placed in service."""
 
+    id: int
     machine: int | None
     kind: Kind
     what: str

@@ -11,9 +11,10 @@ from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
-from ledger.errors import NotPossible
+from ledger.errors import NotPossible, NotUnderstood
 from ledger.money import percent_of, round_half_up
 from ledger.periods import LAST_YEAR, last_day_of_month
+from ledger.text import shown
 
 MOST_MONTHS = 600
 
@@ -61,6 +62,14 @@ def month_of_interest(cents: int, percent: Decimal) -> int:
 def regular_payment(terms: Terms) -> int:
     """What is paid a month at first, in cents."""
     return terms.payment_cents or round_half_up(level_payment(terms.cents, terms.percent, terms.months))
+
+
+def read_months(text: str, field: str = "months") -> int:
+    """A whole number of months from 1. Raises NotUnderstood."""
+    bare = text.strip()
+    if not (bare.isascii() and bare.isdigit() and len(bare) < 6 and int(bare) > 0):
+        raise NotUnderstood(f"«{shown(bare)[:40]}» is no number of months.", "Give a whole number such as 60.", field)
+    return int(bare)
 
 
 def check_terms(terms: Terms) -> None:

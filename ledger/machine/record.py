@@ -9,7 +9,7 @@ from typing import Literal
 from ledger.books.balances import balance
 from ledger.books.books import Books, Row
 from ledger.books.transaction import Writing
-from ledger.errors import NotPossible, unknown_name
+from ledger.errors import NotFound, NotPossible, unknown_name
 from ledger.machine.cost import FIRST_MACHINE, Cost, Kind, Machine, Part, basis_of, cost_of
 from ledger.money import plain_decimal
 from ledger.text import name_key, read_name, read_text
@@ -47,6 +47,29 @@ def add_cost(
     )
 
 
+def strike_figure(books: Books, write: Writing, number: int) -> str:
+    """Take a figure from before the books back; what it was. Raises NotFound, and NotPossible for what was booked."""
+    row = books.row("select * from machine_cost where id = ?", (number,))
+    if row is None:
+        raise NotFound(f"There is no part {number}.", "See them with «twopurse machine list».", "part")
+    if row["entry"] is not None:
+        raise NotPossible(
+            f"Part {number} was booked with entry {row['entry']}.", "Undo that with «twopurse reverse».", "part"
+        )
+    left = books.value(
+        "select sum(cents) from machine_cost where entry is null and what = ? and on_date = ? and kind is ? "
+        "and machine is ?",
+        (row["what"], row["on_date"], row["kind"], row["machine"]),
+    )
+    if row["cents"] * left <= 0:
+        raise NotPossible(f"Part {number} was taken back already.", "There is nothing left of it.", "part")
+    values = {name: row[name] for name in ("what", "on_date", "machine", "kind", "placed_on")}
+    basis = row["basis_cents"]
+    basis = -basis if basis is not None else None
+    write.add("machine_cost", **values, cents=-row["cents"], entry=None, basis_cents=basis)
+    return str(row["what"])
+
+
 def payback_cost_cents(books: Books, on: date) -> int:
     """All that was paid for every machine up to a day, with the interest and less what came back."""
     parts = books.value("select coalesce(sum(cents), 0) from machine_cost where on_date <= ?", (on.isoformat(),))
@@ -72,6 +95,7 @@ def _part(row: Row) -> Part:
     if basis is None:  # from before parts had one: what the books put on the machine account
         basis = row["cents"] if row["entry"] is None else row["booked"]
     return Part(
+        id=row["id"],
         machine=row["machine"],
         kind=row["kind"] or "price",
         what=row["what"],

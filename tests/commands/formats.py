@@ -22,12 +22,14 @@ KEYS = {
         certificates_used owed_before owed_after cash deposit_back barter charge charge_tax
         tax_claimed difference expected above_cheapest entered
         use_tax sold used taken returned
+        payment last_payment interest_total interest principal interest_owed interest_expected lent charged_back payoff
+        loan_left basis came_back
         contributed drawn owed_to_owner reported_from business personal above
     """,
-    "percent": "percent share from_median",
+    "percent": "percent share from_median use_percent jobs_percent",
     "number": "width length quantity allowance miles",
-    "day": "date belongs_on taken_on promised start end expires from highest_on since ready_since sold_on "
-    "retired_on next_due told_on when",
+    "day": "signed used_on given_on date belongs_on taken_on promised start end expires from highest_on since "
+    "ready_since sold_on retired_on next_due told_on when paid_by placed",
     "month": "early middle late",
     "digest": "digest head",
     "rate": "rate lowest median mine",

@@ -18,6 +18,7 @@ from tests.screens.small_books import BOOKED, IN_HAND, OWING, READY, SECOND_READ
 from tests.screens.test_endings import ENDINGS
 from tests.screens.window import Window, opened
 
+LOAN = ("machine", "loan", "--amount", "10000", "--percent", "8", "--months", "60", "--first", "2026-04-05")
 MOVED = {"amount": "12.50+3", "why": "for the week"}
 
 
@@ -41,6 +42,7 @@ BILL = (
     *("bill", "set", "internet", "--category", "phone and internet", "--share", "40", "--reason", "hours"),
     *("--every", "month", "--from", "2026-03-01"),
 )
+UNTAXED = ("spend", "60", "--category", "batting", "--from", "checking", "--who", "Mill", "--untaxed")
 CASES: dict[str, Case] = {
     "pick_up": Case("1", ("pickup", "1", "--paid", "cash"), job=READY, keys=("c", "enter")),
     "take_in": Case(
@@ -142,19 +144,85 @@ CASES: dict[str, Case] = {
         ("mileage", "add", "12.5", "--where", "Riley", "--why", "to post a quilt"),
         {"miles": "12.5", "where": "Riley", "why": "to post a quilt"},
     ),
+    "use_untaxed": Case(
+        "4",
+        ("tax", "use", "40", "--what", "a quilt", "--for", "sample", "--category", "batting"),
+        {"amount": "40", "what": "a quilt", "for": "s", "category": "bat"},
+        first=UNTAXED,
+    ),
+    "stock_sold": Case(
+        "4",
+        ("tax", "stock", "sold", "15", "--left", "--what", "for Ada"),
+        {"amount": "15", "is_left": "y", "what": "for Ada"},
+        first=UNTAXED,
+    ),
     "attach": Case("2", ("attach", "FILE", "--entry", "9"), {"file": "FILE"}),
     "enter_own": Case(
         "2",
         ("bring-in", "90", "--worth", "40", "--what", "thread", "--category", "thread"),
         {"what": "thread", "cost": "90", "worth": "40", "category": "thread"},
     ),
+    "add_machine_cost": Case(
+        "3",
+        (
+            *("machine", "cost", "1200", "--what", "A table", "--kind", "table", "--from", "household checking"),
+            *("--untaxed", "--placed", "2026-03-10", "--lent", "200"),
+        ),
+        {
+            "what": "A table",
+            "amount": "1000+200",
+            "kind": "tab",
+            "from": "household",
+            "untaxed": "y",
+            "placed": "3/10",
+            "loan": "200",
+        },
+    ),
+    "sell_machine": Case("3", ("machine", "sell", "7000"), {"amount": "7000"}),
+    "add_machine": Case("3", ("machine", "add", "Second frame"), {"name": "Second frame"}),
+    "share_machine": Case(
+        "3",
+        ("machine", "share", "90", "--reason", "hours", "--from", "2026-03-01"),
+        {"percent": "90", "reason": "hours", "from": "3/1"},
+    ),
+    "set_loan": Case(
+        "3",
+        (
+            *("machine", "loan", "--amount", "1200", "--percent", "0", "--months", "12", "--first", "2026-04-05"),
+            *("--charged-back", "24", "--paid-by", "2027-03-31", "--lender", "The maker", "--into", "checking"),
+        ),
+        {
+            "amount": "1200",
+            "percent": "0",
+            "months": "12",
+            "first": "4/5",
+            "charged_back": "24",
+            "paid_by": "2027-03-31",
+            "lender": "The maker",
+            "into": "check",
+        },
+    ),
+    "pay_loan": Case(
+        "3",
+        ("machine", "pay", "202.76", "--from", "household checking", "--interest", "66.60"),
+        {"amount": "202.76", "from": "household", "interest": "66.60"},
+        first=LOAN,
+    ),
+    "skip_loan_month": Case("3", ("machine", "skip"), first=LOAN),
+    "new_loan_rate": Case(
+        "3", ("machine", "rate", "6.5", "--from", "2026-03-01"), {"percent": "6.5", "from": "3/1"}, first=LOAN
+    ),
 }
 
 
+# Acts that open a page and write nothing.
+PAGES = {"show_loan", "show_memo"}
+
+
 def test_there_is_a_case_for_every_act_that_the_rooms_do() -> None:
-    """Here, or among the endings of jobs."""
+    """Here, or among the endings of jobs, unless it writes nothing."""
     ended = {each.id for each in ACTS for one in ENDINGS if " ".join(one.command).startswith(f"{each.verb} ")}
-    assert set(CASES) | ended == {each.id for each in ACTS if each.rooms}
+    assert set(CASES) | ended == {each.id for each in ACTS if each.rooms} - PAGES
 
 
 @pytest.mark.parametrize("act_id", CASES)

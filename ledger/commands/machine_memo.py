@@ -1,0 +1,7 @@
+"""placeholder"""
+
+from __future__ import annotations
+
+import click
+
+MEMO_COMMANDS: tuple[click.Command, ...] = ()
