@@ -10,6 +10,7 @@ from ledger.actions.acts_of_bank import BANK
 from ledger.actions.acts_of_endings import ENDINGS
 from ledger.actions.acts_of_machine import MACHINE
 from ledger.actions.acts_of_quarter import QUARTER
+from ledger.actions.acts_of_set_aside import SET_ASIDE
 from ledger.actions.acts_of_sunday import SUNDAY
 from ledger.actions.acts_of_taxes import TAXES
 
@@ -138,6 +139,7 @@ ACTS: tuple[Act, ...] = (
     *SUNDAY,
     *BANK,
     *TAXES,
+    *SET_ASIDE,
     *MACHINE,
     *QUARTER,
 )

@@ -12,12 +12,14 @@ from ledger.periods import EstimatedTaxPeriod, Period, estimated_tax_periods
 from ledger.set_aside.due_soon import SoonDue
 from ledger.set_aside.estimated import EstimatedYear, read_estimated
 from ledger.set_aside.own_tax import OwnTax
-from ledger.set_aside.tax_by_period import left_by_period, read_moved
-from ledger.taxes.filing_periods import periods_from
-from ledger.taxes.filing_rules import due_date, read_filing_rules
+from ledger.taxes.filed_returns import credit_left
+from ledger.taxes.filing_periods import period_holding, periods_from
+from ledger.taxes.filing_rules import due_date
+from ledger.taxes.returns import ReturnsBook
 
 Kind = Literal["sales tax", "estimated tax", "income tax return", "bill"]
 STRIP_DAYS = 365
+_DAY = timedelta(days=1)
 _NOT_BEGUN = "not begun"
 
 
@@ -49,27 +51,34 @@ def next_due(dues: Sequence[Due], on: date) -> Due | None:
 
 
 def _sales_tax(books: Books, on: date) -> Iterator[Due]:
-    """The returns that are not settled, and those of the periods to come. None before she said how often she files."""
-    rules = read_filing_rules(books)
-    if not rules:
+    """Returns that are filed and not paid, those to be filed, and those of the periods to come.
+
+    None before she said how often she files. A credit of earlier returns is used up by the oldest ones first.
+    """
+    book = ReturnsBook(books)
+    for filed in book.filed:
+        if not filed.is_claimed and filed.to_pay_on(on) > 0:
+            yield _return_of(
+                filed.period, filed.due_on, filed.to_pay_on(on), "filed, not paid", is_late=filed.due_on < on
+            )
+    if not book.rules:
         return
-    begun = min(books.settings.begun_on, on)
-    periods = tuple(periods_from(rules, begun, on))
-    sales, use = (
-        left_by_period(read_moved(books, role, on), periods) for role in ("sales_tax_payable", "use_tax_payable")
-    )
-    for period, cents in zip(periods, map(sum, zip(sales, use, strict=True)), strict=True):
-        day = due_date(books, period)
-        if day is not None and (cents > 0 or day >= on):
-            running = "so far" if period.end >= on else ""
-            yield _sales_tax_of(period, day, max(0, cents), running, is_late=day < on)
-    for period in periods_from(rules, periods[-1].end + timedelta(days=1), on + timedelta(days=STRIP_DAYS)):
+    credit = credit_left(book.filed)
+    for each in book.open_returns():
+        owed = each.worksheet.total_cents + each.worksheet.carried_cents
+        used = max(0, min(credit, owed))
+        credit -= used
+        if each.due_on is not None:
+            running = "so far" if each.period.end >= on else ""
+            yield _return_of(each.period, each.due_on, max(0, owed - used), running, is_late=each.due_on < on)
+    running_period = period_holding(book.rules, on)
+    for period in periods_from(book.rules, running_period.end + _DAY, on + timedelta(days=STRIP_DAYS)):
         day = due_date(books, period)
         if day is not None:
-            yield _sales_tax_of(period, day, None, _NOT_BEGUN)
+            yield _return_of(period, day, None, _NOT_BEGUN)
 
 
-def _sales_tax_of(period: Period, day: date, cents: int | None, note: str, *, is_late: bool = False) -> Due:
+def _return_of(period: Period, day: date, cents: int | None, note: str, *, is_late: bool = False) -> Due:
     return Due("sales tax", f"Sales tax, {period.label}", f"Sales tax {period.label}", day, cents, note, is_late)
 
 

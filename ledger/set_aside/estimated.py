@@ -17,7 +17,8 @@ from ledger.taxes.estimated_tax import (
     required_payment,
 )
 
-ON_PROFIT_SO_FAR = "On the profit so far, and it grows with it; a quarter of last year's tax cannot fall short."
+ON_PROFIT_SO_FAR = "On the profit so far: it grows with it."
+SURELY_ENOUGH = "A quarter of what last year asks for, on each date, is enough whatever this year brings."
 
 
 @dataclass(frozen=True)
@@ -55,6 +56,7 @@ def read_estimated(books: Books, year: OwnTax, on: date) -> EstimatedYear:
         notes.append("Before income tax: by self-employment tax alone it is too little. Ask your accountant.")
     if on.year == year.tax_year and is_known:
         notes.append(ON_PROFIT_SO_FAR)
+        notes += [SURELY_ENOUGH] if required.by_last_year_cents is not None else []
     return EstimatedYear(
         year.tax_year,
         required,

@@ -129,7 +129,8 @@ class SetAside:
 
     @property
     def late(self) -> tuple[Due, ...]:
-        return tuple(each for each in self.dues if each.is_late and each.cents)
+        """What has passed its day: a return of sales tax also where it takes nothing, since it is due all the same."""
+        return tuple(each for each in self.dues if each.is_late and (each.cents or each.kind == "sales tax"))
 
     @property
     def notes(self) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from checklists.choices import income_tax_share
 from ledger.books.books import Books
-from ledger.errors import FigureNotKnown
+from ledger.errors import FigureNotKnown, NotPossible
 from ledger.periods import estimated_tax_period_holding
 from ledger.results.period import read_statement
 from ledger.taxes import estimated_tax, self_employment
@@ -33,7 +33,7 @@ from ledger.taxes.own_returns import (
     wages_cents,
     withheld_cents,
 )
-from ledger.taxes.self_employment import ScheduleSE, SelfEmploymentFigures, schedule_se
+from ledger.taxes.self_employment import FilingStatus, ScheduleSE, SelfEmploymentFigures, schedule_se
 
 _CURRENCY = "USD"
 _ESTIMATED_PERIODS = 4
@@ -98,6 +98,24 @@ def read_own_tax(books: Books, tax_year: int, on: date) -> OwnTax:
         is_settled=is_settled(books, tax_year, on),
         notes=tuple(dict.fromkeys(notes)),
     )
+
+
+def work_out_schedule(
+    books: Books, tax_year: int, profit_cents: int | None, wages: int | None, status: FilingStatus | None
+) -> ScheduleSE:
+    """Schedule SE as a filing figure, on what the books hold unless it is given.
+
+    Raises NoFigure for a year that is not kept, NotPossible in another currency.
+    """
+    if books.currency.code != _CURRENCY:
+        raise NotPossible(NOT_DOLLARS, "Begin books in USD for it.", "currency")
+    figures = self_employment.filing_figures(tax_year, asked_by="Schedule SE")
+    if profit_cents is None:
+        end = min(date(tax_year, 12, 31), books.today)
+        profit_cents = read_statement(books, date(tax_year, 1, 1), max(end, date(tax_year, 1, 1))).net_cents()
+    if wages is None:
+        wages = wages_cents(books, tax_year, books.today)
+    return schedule_se(profit_cents, figures, wages_cents=wages, status=status or filing_status(books, books.today))
 
 
 def estimated_figures(books: Books, tax_year: int, on: date) -> EstimatedTaxFigures | None:

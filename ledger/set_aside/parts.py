@@ -34,6 +34,19 @@ def owed_parts(books: Books, found: SetAside) -> dict[str, Part]:
     return {name: Part(WORDS[name], cents, opens=_opened(books, found, name)) for name, cents in found.owed.items()}
 
 
+def named_parts(books: Books, found: SetAside) -> dict[str, Part]:
+    """Every figure by the name that commands give it."""
+    savings = balance_parts(books, "tax_savings", found.on)
+    return {
+        **owed_parts(books, found),
+        "owed": Part("Owed to others", found.owed.total_cents, opens=partial(_all_owed, books, found)),
+        "money": Part("Money", found.money.total_cents, opens=partial(money_parts, books, found)),
+        "held": Part("Held in tax savings", found.held_cents, opens=lambda: savings),
+        "to_move": Part("To move to tax savings", found.to_move_cents, opens=partial(_to_move, books, found)),
+        ("short" if found.short_cents else "free_to_draw"): _free(books, found),
+    }
+
+
 def money_parts(books: Books, found: SetAside) -> Sequence[Part]:
     return tuple(
         Part(words, getattr(found.money, f"{role}_cents"), opens=partial(balance_parts, books, role, found.on))
