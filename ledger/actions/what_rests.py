@@ -117,6 +117,17 @@ def _check_certificates(books: Books, entry: Entry) -> None:
         )
 
 
+def _check_loan(books: Books, entry: Entry) -> None:
+    """A loan on which something was paid stands."""
+    paid = books.value(
+        "select max(loan_event.entry) from loan_event join loan on loan.id = loan_event.loan "
+        f"where loan.entry = ? and {_STANDS.format(entry='loan_event.entry')}",
+        (entry.number,),
+    )
+    if paid is not None:
+        raise NotPossible(f"A payment was made on this loan with entry {paid}.", _UNDO_FIRST.format(paid), "entry")
+
+
 def _first_later(books: Books, entry: Entry, kinds: tuple[str, ...]) -> int | None:
     """The first entry of those kinds on the job after this one that still stands."""
     places = ", ".join("?" for _ in kinds)

@@ -150,7 +150,7 @@ def check_not_used(books: Books, entry: int) -> None:
             f"Stock of entry {entry} went back to the shop since.", "Undo the entry of that first.", "entry"
         )
     taxed = books.value(
-        "select min(entry) from untaxed_purchase where purchase = ? and cents > 0 "
+        "select min(entry) from untaxed_purchase where purchase = ? and entry <> purchase and cents > 0 "
         "and not exists (select 1 from entry as mirror where mirror.reverses = untaxed_purchase.entry)",
         (entry,),
     )
