@@ -26,7 +26,8 @@ WORDS: dict[str, tuple[str, ...]] = {
         "Back: the piece goes home with the work not done; the job stays booked.",
     ),
     "money": (
-        "x lists what passed between the two purses this year, and why. d lists the receipts without a document.",
+        "x lists what passed between the two purses this year, and why. d lists the receipts without a document. y has "
+        "the other lists: categories, shared bills, trips, helpers.",
         "Draw: money that you take out of the workshop. It is no expense, whatever it is for.",
         "Contribution: money or goods that you put in. Owed to owner: what the workshop is to pay back to you.",
         "Undo books the exact mirror of an entry; nothing is ever changed or removed.",
@@ -37,7 +38,8 @@ WORDS: dict[str, tuple[str, ...]] = {
     ),
     "set_aside": (
         "Sales tax that you took is held in trust: it belongs to the state, and you answer for it yourself.",
-        "Income tax and self-employment tax are not in these figures yet: ask your accountant what to keep back.",
+        "Free to draw: checking, cash box and tax savings, less all that is owed. Enter opens a figure to its entries.",
+        "Income tax goes by what your accountant said (i), or by last year's return (l); nothing is guessed.",
     ),
     "quarter": (
         "Cash method: income counts when the money comes, deposits included.",
@@ -45,6 +47,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     ),
     "set_up": (
         "Nobody here knows your local rules. Ask the office that is named, and write down who said what, and when.",
+        "In each stage what can be asked now stands first, then what waits for something else, then what is settled.",
         "For electricity, a licensed electrician; for cover, your insurance agent.",
     ),
 }
