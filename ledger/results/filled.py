@@ -53,10 +53,9 @@ def read_form(books: Books, start: date, end: date) -> FilledForm:
 def _difference(after: Mapping[str, int], before: Mapping[str, int]) -> dict[str, int]:
     """What a period adds to the form. Stock at its beginning is stock at the end of what was before."""
     moved = {key: after.get(key, 0) - before.get(key, 0) for key in (*after, *before)}
-    if _SUM in after:
-        opening = before.get(_CLOSING, 0)
-        moved |= {_OPENING: opening, _CLOSING: after[_CLOSING], _SUM: moved[_SUM] + opening}
-    return moved
+    bought = after.get(_SUM, 0) - after.get(_OPENING, 0) - (before.get(_SUM, 0) - before.get(_OPENING, 0))
+    opening = before.get(_CLOSING, 0)
+    return moved | {_OPENING: opening, _CLOSING: after.get(_CLOSING, 0), _SUM: opening + bought}
 
 
 def _year_to(books: Books, end: date, method: ReturnMethod) -> tuple[BesideTheBooks, Form]:
