@@ -60,6 +60,7 @@ SUBJECTS = {
     "return-method": "return_method",
     "report": "reports",
     "setup": "set_up",
+    "statement": "statements",
 }
 
 

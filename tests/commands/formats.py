@@ -22,17 +22,22 @@ KEYS = {
         certificates_used owed_before owed_after cash deposit_back barter charge charge_tax
         tax_claimed difference expected above_cheapest entered
         use_tax sold used taken returned
+        tax_due tax_collected rounding over_collected filed_before carried total_due allowance_kept credit first cap
         payment last_payment interest_total interest principal interest_owed interest_expected lent charged_back payoff
         loan_left basis came_back
+        a_month_lately would_do_a_month low planned ahead most_out_of_pocket break_even_job loan
+        income material monthly_costs loan_payment in_hand
+        came_in went_out ending adjusted in_transit_total outstanding_total counted over
         contributed drawn owed_to_owner reported_from business personal above
     """,
-    "percent": "percent share from_median use_percent jobs_percent",
-    "number": "width length quantity allowance miles",
-    "day": "signed used_on given_on date belongs_on taken_on promised start end expires from highest_on since "
-    "ready_since sold_on retired_on next_due told_on when paid_by placed",
-    "month": "early middle late",
+    "percent": "percent then_percent share from_median use_percent jobs_percent",
+    "number": "width length quantity allowance miles jobs",
+    "day": "through made_on due_date filed_on signed used_on given_on date belongs_on taken_on promised start end expires from highest_on since "
+    "ready_since sold_on retired_on next_due told_on when paid_by placed kept_on reached_on "
+    "done_in_week_of",
+    "month": "early middle late paid_off starts",
     "digest": "digest head",
-    "rate": "rate lowest median mine",
+    "rate": "rate lowest median mine break_even_square_inch",
 }
 # The same key for something else: a folder, a due date, an example; what a rule is about has its own unit beside it.
 OTHERWISE = {
@@ -43,6 +48,12 @@ OTHERWISE = {
     ".fit[].limit": "text",
     ".fit[].fact": "text",
     ".work[].highest": "rate",
+    ".period": "text",
+    ".late[].goes_to": "text",
+    ".sensitivity[].change": "percent",
+    ".plans[].sensitivity[].change": "percent",
+    ".curve.range[].middle": "amount",
+    ".curve.months[].month": "month",
 }
 
 _FORMATS = {key: kind for kind, keys in KEYS.items() for key in keys.split()}

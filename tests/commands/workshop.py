@@ -71,7 +71,15 @@ AT_WORK = (
     ("tax", "stock", "sold", "4.00"),
     ("tax", "resale", "set", "R-1", "--asked", "Office", "--state", "Kansas", "--expires", "2026-12-31"),
     ("tax", "resale", "give", "Mill"),
+    # Filing periods cut short, so that one without sales is filed and another one is over.
+    ("tax", "period", "monthly", "--due-day", "25"),
+    ("tax", "period", "quarterly", "--due-day", "25", "--from", "2026-01-07"),
+    ("tax", "period", "monthly", "--due-day", "25", "--from", "2026-01-10"),
+    ("tax", "file", "2026-01-01..2026-01-06"),
+    ("statement", "read", str(WORKSHEETS / "january.csv"), "--account", "checking"),
+    ("statement", "place", "4", "--later"),
     ("setup", "hide", "second_medium"),
+    ("plan", "keep", str(WORKSHEETS / "plan.toml")),
     ("machine", "cost", "120.00", "--what", "A class on the machine", "--kind", "training", "--placed", FIRST_DAY),
     ("machine", "loan", "--amount", "10000", "--percent", "8", "--months", "60", "--first", "2026-03-05"),
     (
@@ -101,6 +109,17 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "tax bad-debt": ("yes", "--asked", "Office"),
     "tax method": ("line",),
     "tax period": ("quarterly", "--due-day", "25"),
+    "tax allowance": ("--percent", "2.5", "--first", "1200", "--then", "1", "--cap", "30"),
+    "tax basis": ("payment", "--asked", "Office"),
+    "tax corrections": ("amended", "--asked", "Office"),
+    "tax below-zero": ("claim", "--asked", "Office"),
+    "tax holiday": (
+        *("goods", "--name", "School week", "--from", "2026-08-07", "--until", "2026-08-09"),
+        *("--percent", "0", "--of", "state", "--asked", "Office"),
+    ),
+    "tax worksheet": (),
+    "tax file": ("2026-01-07..2026-01-09",),
+    "tax paid": ("2026-01-01..2026-01-06", "--amount", "5.00"),
     "tax use": ("5.00", "--what", "a quilt of her own"),
     "tax work-use": ("resale", "--asked", "Office"),
     "tax stock list": (),
@@ -144,6 +163,9 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "machine payoff": (),
     "machine schedule": (),
     "payback": (),
+    "plan show": ("WORKSHEETS/plan.toml",),
+    "plan keep": ("WORKSHEETS/plan.toml",),
+    "plan kept": (),
     "quarter": (),
     "receipt": ("2",),
     "job add": ("5", "--line", "binding=2"),
@@ -201,6 +223,18 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "setup hide": ("power",),
     "setup show-again": ("second_medium",),
     "setup seen": (),
+    "statement read": ("WORKSHEETS/february.csv", "--account", "checking"),
+    "statement lines": (),
+    "statement place": ("3", "--category", "bank charges"),
+    "statement undo": ("4",),
+    "statement match": (),
+    "statement pick": (
+        *("WORKSHEETS/household.csv", "2", "--account", "household checking"),
+        *("--category", "thread"),
+    ),
+    "statement agree": ("--account", "tax savings", "--ending", "0.00"),
+    "statement agreements": (),
+    "statement count": ("2.50",),
 }
 LOOKS_ONLY = {
     "machine list",
@@ -212,6 +246,8 @@ LOOKS_ONLY = {
     "job list",
     "job show",
     "payback",
+    "plan show",
+    "plan kept",
     "quarter",
     "setup list",
     "setup show",
@@ -230,12 +266,15 @@ LOOKS_ONLY = {
     "gift list",
     "gift show",
     "card list",
+    "tax worksheet",
     "tax stock list",
     "tax certificates",
     "tax resale show",
+    "statement lines",
+    "statement agreements",
 }
 # What reads a file alone, and no figure of the books.
-READS_A_FILE = {"setup prices"}
+READS_A_FILE = {"plan show", "setup prices"}
 # What makes papers from the books and writes nothing into them.
 PRINTS = {"quote", "receipt", "owed statement", "setup print", "setup call-sheet", "setup calendar"}
 # What keeps something in the books that stand there.
@@ -254,7 +293,9 @@ BOOKS_AN_ENTRY = {"job deposit", "job pay", "pickup", "spend", "move", "draw", "
     "job retax",
     "job write-off",
     "gift sell",
+    "statement count",
     "card payout",
+    "tax paid",
     "tax use",
 }
 NEXT_ENTRY = 10
