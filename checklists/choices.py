@@ -12,6 +12,7 @@ the choice back. Two kinds of answer are not here, since `ledger.taxes.rules` ha
 | business account | the bank and the last four digits | business_account |
 | resale certificate | its number or form, as she was told | resale_certificate |
 | resale certificate expires | its last day, ISO 8601; empty: it does not run out | resale_certificate |
+| resale certificate state | the state that gave it; empty: it was not said | beside resale_certificate |
 | insurance limit | amount in the books' currency, 25000.00; 0.00: nothing is insured | insurance_limit |
 | insurance renewal | the last day of the policy, ISO 8601; empty: none was given | insurance_limit |
 | visits a day | whole number, the most that her zoning office named | visits_a_day |
@@ -49,6 +50,7 @@ PERMIT_EXPIRES: Final = "sales tax permit expires"
 BUSINESS_ACCOUNT: Final = "business account"
 RESALE_CERTIFICATE: Final = "resale certificate"
 RESALE_CERTIFICATE_EXPIRES: Final = "resale certificate expires"
+RESALE_CERTIFICATE_STATE: Final = "resale certificate state"
 INSURANCE_LIMIT: Final = "insurance limit"
 INSURANCE_RENEWAL: Final = "insurance renewal"
 VISITS_A_DAY: Final = "visits a day"
@@ -102,6 +104,16 @@ def sales_tax_permit(books: Books, on: date) -> Permit | None:
 def resale_certificate(books: Books, on: date) -> Permit | None:
     """Her own resale certificate, as `sales_tax_permit`."""
     return _permit(books, RESALE_CERTIFICATE, RESALE_CERTIFICATE_EXPIRES, on)
+
+
+def resale_certificate_state(books: Books, on: date) -> str | None:
+    """The state that gave her own resale certificate; one that was said before its number was is of an earlier one."""
+    said_later = books.value(
+        "select max(id) > (select max(id) from choice where key = ?1 and from_date <= ?3) from choice where key = ?2 "
+        "and from_date <= ?3",
+        (RESALE_CERTIFICATE, RESALE_CERTIFICATE_STATE, on.isoformat()),
+    )
+    return held_choice(books, RESALE_CERTIFICATE_STATE, on) if said_later else None
 
 
 def insurance_limit_cents(books: Books, on: date) -> int | None:

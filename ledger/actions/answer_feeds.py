@@ -186,7 +186,11 @@ TAKEN_BACK: Final[Mapping[str, tuple[str, ...]]] = {
     ),
     "how_you_work": (choices.PEOPLE_HERE, choices.OWN_SIGN, choices.OWN_HOURS),
     "sales_tax_permit": (choices.PERMIT, choices.PERMIT_EXPIRES),
-    "resale_certificate": (choices.RESALE_CERTIFICATE, choices.RESALE_CERTIFICATE_EXPIRES),
+    "resale_certificate": (
+        choices.RESALE_CERTIFICATE,
+        choices.RESALE_CERTIFICATE_EXPIRES,
+        choices.RESALE_CERTIFICATE_STATE,
+    ),
     "business_account": (choices.BUSINESS_ACCOUNT,),
     "insurance_limit": (choices.INSURANCE_LIMIT, choices.INSURANCE_RENEWAL),
     "income_tax_percent": (

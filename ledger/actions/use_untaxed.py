@@ -293,7 +293,9 @@ def _keep_bought(books: Books, write: Writing, used: Used, account: Account, ent
     purchase = used.request.purchase
     write.add("untaxed_purchase", entry=entry, purchase=purchase, account=account.id, cents=used.request.cents)
     if account.role == "machine":
-        add_cost(books, write, f"Use tax: {used.request.what}"[:500], used.tax_cents, books.today, entry)
+        add_cost(
+            books, write, f"Use tax: {used.request.what}"[:500], used.tax_cents, books.today, entry, kind="use tax"
+        )
 
 
 def _if_before(books: Books, day: date) -> date | None:

@@ -83,7 +83,8 @@ class TestExempt:
         scan = tmp_path / "scan.pdf"
         scan.write_bytes(b"%PDF-1.4 a scan")
         data = desk.data("customer", "Guild", *self.CERTIFICATE, "--document", str(scan))
-        assert data["exempt"] == {
+        told = {name: value for name, value in data["exempt"].items() if value is not None}
+        assert told == {
             "reason": "charity",
             "certificate": "KS-1",
             "state": "Kansas",

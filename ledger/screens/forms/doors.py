@@ -184,6 +184,12 @@ def _about_period(module: str, class_name: str) -> Callable[[Books, Any], Opened
     return form
 
 
+def _keep_certificate(books: Books, subject: Any) -> OpenedForm:
+    from ledger.screens.forms.certificates import ExemptionForm
+
+    return ExemptionForm(books, subject.customer.name if isinstance(subject, Job) else None)
+
+
 def _whose(subject: Any) -> str | None:
     """The customer of the job, or the name on the entry, that is selected."""
     if isinstance(subject, Job):
@@ -268,6 +274,11 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "stock_sold": _plain("use_tax", "StockSoldForm"),
     "answer_work": _plain("use_tax", "WorkAnswerForm"),
     "list_stock": _paper_page("use_tax", "stock_page"),
+    "keep_certificate": _keep_certificate,
+    "list_certificates": _paper_page("certificates", "certificates_page"),
+    "set_own_certificate": _plain("own_certificate", "OwnCertificateForm"),
+    "show_own_certificate": _paper_page("own_certificate", "own_page"),
+    "give_own_certificate": _plain("own_certificate", "GiveCertificateForm"),
     "add_machine_cost": _plain("machine_cost", "MachineCostForm"),
     "sell_machine": _plain("machine_shares", "SaleForm"),
     "add_machine": _plain("machine_shares", "NewMachineForm"),
