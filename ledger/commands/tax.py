@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from datetime import date
+from decimal import Decimal
 from typing import Any, cast
 
 import click
 
-from ledger.books.books import Books
-from ledger.commands import use_tax
+from ledger.commands import certificates, own_tax, tax_returns, tax_told, use_tax
 from ledger.commands.manners import Answer, Group, Session, answers
+from ledger.commands.tax_in_force import in_force
+from ledger.errors import NotUnderstood
 from ledger.money import plain_percent, read_percent
 from ledger.periods import parse_date
-from ledger.taxes import filing_rules, rules
-from ledger.taxes.sales_tax import LEVELS, SHIPPED_CLASSES, Level, Method, Rate, percent_sum
+from ledger.taxes import rules
+from ledger.taxes.materials_test import MaterialsTest
+from ledger.taxes.rate_gaps import rate_gaps
+from ledger.taxes.sales_tax import LEVELS, Level, Method
 
 _SAID_OF = {"yes": "taxed", "no": "not taxed", "split": "taxed as far as the other lines are, by price,"}
-ASK = "Ask your state's revenue office; collect no tax before you hold a permit."
 
 
 @click.group("tax", cls=Group)
@@ -47,7 +48,8 @@ def rate(session: Session, name: str, percent: str, from_day: str, **given: str 
         start, end = parse_date(from_day, "from"), parse_date(until, "until") if until is not None else None
         with books.writing() as write:
             rules.add_rate(books, write, name, value, start, end, level, given["place"])
-        return _in_force(books, [f"{name}: {plain_percent(value)} % from {start}."])
+        gaps = [each.sentence for each in rate_gaps(books)]
+        return in_force(books, [f"{name}: {plain_percent(value)} % from {start}.", *gaps])
 
 
 @tax.command("class")
@@ -56,20 +58,48 @@ def rate(session: Session, name: str, percent: str, from_day: str, **given: str 
 @click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
 @click.option("--from", "from_day", metavar="DATE", help="The first day on which it holds; today unless given.")
 @click.option("--until", metavar="DATE", help="The last day.")
+@click.option("--over", metavar="PERCENT", help="Taxed only where materials are worth more of the charge than this.")
+@click.option("--materials", metavar="PERCENT", help="With --over: what of the charge is materials not shown.")
+@click.option("--apart", is_flag=True, help="With --over: taxed too where materials stand on their own line.")
 @answers
-def class_answer(
-    session: Session, class_name: str, taxed: str, asked: str, from_day: str | None, until: str | None
-) -> Answer:
+def class_answer(session: Session, class_name: str, taxed: str, asked: str, **given: Any) -> Answer:
     """Whether a class of line is taxed, as you were told.
 
-    CLASS is goods, work, delivery, other, or one of your own: ask your state's revenue office about each.
+    CLASS is goods, work, delivery, other, or one of your own: ask your state's revenue office about each. Where it
+    depends on the materials in the work, say «yes» with --over; the lines of the class goods are materials shown apart.
     """
     with session.books() as books:
-        start = parse_date(from_day, "from") if from_day is not None else session.today
-        end = parse_date(until, "until") if until is not None else None
+        start = parse_date(given["from_day"], "from") if given["from_day"] is not None else session.today
+        end = parse_date(given["until"], "until") if given["until"] is not None else None
+        test = _materials_test(taxed, given)
         with books.writing() as write:
-            rules.answer_class(books, write, class_name, taxed != "no", asked, start, end, is_split=taxed == "split")
-        return _in_force(books, [f"{class_name}: {_SAID_OF[taxed]} from {start}."])
+            rules.answer_class(
+                books, write, class_name, taxed != "no", asked, start, end, is_split=taxed == "split", materials=test
+            )
+        return in_force(books, [f"{class_name}: {_SAID_OF[taxed]} from {start}.", *_test_lines(test)])
+
+
+def _materials_test(taxed: str, given: dict[str, Any]) -> MaterialsTest | None:
+    """The test of a class, where --over gives one. Raises NotUnderstood."""
+    if given["over"] is None and (given["materials"] is not None or given["apart"]):
+        raise NotUnderstood("--materials and --apart belong to --over.", "Say the share with --over.", "over")
+    if given["over"] is None:
+        return None
+    if taxed != "yes":
+        raise NotUnderstood("A class with --over is taxed where the test says so.", "Say yes with --over.", "over")
+    materials = read_percent(given["materials"], "materials") if given["materials"] is not None else Decimal(0)
+    return MaterialsTest(read_percent(given["over"], "over"), materials, given["apart"])
+
+
+def _test_lines(test: MaterialsTest | None) -> list[str]:
+    if test is None:
+        return []
+    apart = ", or stand on their own line" if test.when_apart else ""
+    hidden = plain_percent(test.materials_percent)
+    return [
+        f"Only where materials are over {plain_percent(test.over_percent)} % of the charge{apart}; "
+        f"{hidden} % of it is reckoned as materials that are not shown."
+    ]
 
 
 @tax.command("sourcing")
@@ -86,7 +116,7 @@ def sourcing(session: Session, sourcing: str, asked: str, from_day: str | None) 
         start = parse_date(from_day, "from") if from_day is not None else None
         with books.writing() as write:
             rules.choose_sourcing(books, write, sourcing, asked, start)
-        return _in_force(books, [f"What is sent is taxed by its {sourcing} from {start or session.today}."])
+        return in_force(books, [f"What is sent is taxed by its {sourcing} from {start or session.today}."])
 
 
 @tax.command("bad-debt")
@@ -99,7 +129,7 @@ def bad_debt(session: Session, claimed: str, asked: str) -> Answer:
         with books.writing() as write:
             rules.answer_bad_debts(books, write, claimed == "yes", asked)
         said = "can be claimed" if claimed == "yes" else "stays yours to pay"
-        return _in_force(books, [f"The tax of a debt given up {said}."])
+        return in_force(books, [f"The tax of a debt given up {said}."])
 
 
 @tax.command("method")
@@ -113,69 +143,11 @@ def method(session: Session, method: str) -> Answer:
     with session.books() as books:
         with books.writing() as write:
             start = rules.choose_method(books, write, cast("Method", method))
-        return _in_force(books, [f"Tax is worked out per {method} from {start}."])
+        return in_force(books, [f"Tax is worked out per {method} from {start}."])
 
 
-@tax.command("period")
-@click.argument("frequency", type=click.Choice(["monthly", "quarterly", "yearly"]))
-@click.option("--due-day", type=int, metavar="DAY", required=True, help="Day of the month after; 31 is its last.")
-@answers
-def period(session: Session, frequency: str, due_day: int) -> Answer:
-    """How often your state wants a return, and by which day."""
-    with session.books() as books:
-        with books.writing() as write:
-            filing_rules.choose_filing(books, write, frequency, due_day)
-        return _in_force(books, [f"Returns are {frequency}, due on day {due_day} of the month after."])
-
-
-def _in_force(books: Books, lines: list[str]) -> Answer:
-    today = books.today
-    standing = rules.rules_on(books, today)
-    known = sorted({*SHIPPED_CLASSES, *standing.answers}, key=lambda name: (name not in SHIPPED_CLASSES, name))
-    classes: list[dict[str, Any]] = [
-        {"class": name, "taxed": standing.answers.get(name), "rule": "split" if name in standing.split else None}
-        for name in known
-    ]
-    places = [{"place": each, **_rates(rules.rates_on(books, today, each))} for each in _places(books)]
-    data: dict[str, Any] = {
-        **_rates(standing.rates),
-        "classes": classes,
-        "method": standing.method,
-        "period": filing_rules.filing_frequency(books, today),
-        "due_day": filing_rules.filing_due_day(books, today),
-        "sourcing": "destination" if rules.is_taxed_at_destination(books, today) else "origin",
-        "places": places,
-        "bad_debt_tax_claimed": rules.bad_debt_answer(books, today),
-    }
-    return Answer(data, [*lines, *_in_force_lines(data, today)])
-
-
-def _places(books: Books) -> tuple[str, ...]:
-    return rules.places_with_rates(books, books.today)
-
-
-def _rates(standing: Sequence[Rate]) -> dict[str, Any]:
-    rates = [
-        {"name": each.jurisdiction, "level": each.level, "percent": plain_percent(each.percent)} for each in standing
-    ]
-    return {"rates": rates, "percent": plain_percent(percent_sum(standing))}
-
-
-def _in_force_lines(data: dict[str, Any], today: date) -> list[str]:
-    said = {True: "taxed", False: "not taxed", None: "not answered yet"}
-    lines = [f"In force on {today}: {data['percent']} % in all, worked out per {data['method']}."]
-    lines += [f"  {each['name']} ({each['level']}) {each['percent']} %" for each in data["rates"]]
-    for place in data["places"]:
-        lines.append(f"Sent to {place['place']}: {place['percent']} % in all.")
-        lines += [f"  {each['name']} ({each['level']}) {each['percent']} %" for each in place["rates"]]
-    lines += [
-        f"  {each['class']}: {'taxed as the other lines are, by price' if each['rule'] else said[each['taxed']]}"
-        for each in data["classes"]
-    ]
-    return [*lines, ASK] if any(each["taxed"] is None for each in data["classes"]) else lines
-
-
-for _command in use_tax.TAX_COMMANDS:
-    tax.add_command(_command)
+for _subject in (tax_told, tax_returns, use_tax, certificates, own_tax):
+    for _command in _subject.TAX_COMMANDS:
+        tax.add_command(_command)
 
 COMMANDS = (tax,)
