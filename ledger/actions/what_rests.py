@@ -21,6 +21,7 @@ def check_nothing_rests(books: Books, entry: Entry, job: Job | None) -> None:
     """Raises NotPossible where something that happened since rests on an entry that is about to be undone."""
     _check_certificates(books, entry)
     check_not_used(books, entry.number)
+    _check_loan(books, entry)
     if job is not None:
         _check_job(books, entry, job)
     _check_payments(books, entry)
