@@ -72,7 +72,7 @@ AT_WORK = (
     ("tax", "resale", "set", "R-1", "--asked", "Office", "--state", "Kansas", "--expires", "2026-12-31"),
     ("tax", "resale", "give", "Mill"),
     # Filing periods cut short, so that one without sales is filed and another one is over.
-    ("tax", "period", "monthly", "--due-day", "25"),
+    ("tax", "period", "monthly", "--due-day", "25", "--from", "2026-01-01"),
     ("tax", "period", "quarterly", "--due-day", "25", "--from", "2026-01-07"),
     ("tax", "period", "monthly", "--due-day", "25", "--from", "2026-01-10"),
     ("tax", "file", "2026-01-01..2026-01-06"),
