@@ -24,7 +24,7 @@ from ledger.quarter.proof_tables import (
     trial_table,
 )
 from ledger.quarter.questions import find_questions
-from ledger.quarter.result_tables import result_tables
+from ledger.quarter.result_tables import result_tables, unknown_lines
 from ledger.quarter.span import PacketChoice, Span, span_of
 from ledger.quarter.table import PacketTable
 from ledger.quarter.tax_tables import exemption_table, tax_tables
@@ -87,7 +87,7 @@ def read_packet(books: Books, period: Period, choice: PacketChoice) -> Packet:
         *run_checks(books, span.start, span.end),
         *proof_checks(books, span.start, span.end, documents),
     )
-    questions = find_questions(books, span.start, span.end)
+    questions = (*find_questions(books, span.start, span.end), *_not_published(span))
     statement = read_statement(books, span.start, span.end)
     tax = tuple(tax_tables(books, span))
     machine = read_payback(books)
@@ -123,6 +123,13 @@ def read_packet(books: Books, period: Period, choice: PacketChoice) -> Packet:
         documents=documents,
         withheld=tuple(_withheld(books, span, choice, documents)),
     )
+
+
+def _not_published(span: Span) -> tuple[str, ...]:
+    """A figure never slides forward: where a year's lines are not published yet the packet leaves them out, and says
+    so."""
+    missing = unknown_lines(span.end.year)
+    return (missing,) if missing else ()
 
 
 def _withheld(books: Books, span: Span, choice: PacketChoice, documents: tuple[PacketDocument, ...]) -> Iterator[str]:

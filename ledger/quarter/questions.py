@@ -13,6 +13,7 @@ from ledger.quarter.return_questions import return_questions
 from ledger.quarter.sale_questions import sale_questions
 from ledger.quarter.sales_tax import read_sales_tax
 from ledger.quarter.spending_questions import spending_questions
+from ledger.quarter.use_tax_questions import start_up_questions, use_tax_questions
 
 
 def find_questions(books: Books, start: date, end: date) -> tuple[str, ...]:
@@ -24,6 +25,8 @@ def find_questions(books: Books, start: date, end: date) -> tuple[str, ...]:
         *sale_questions(books, start, end),
         *spending_questions(books, start, end),
         *return_questions(books, start, end),
+        *use_tax_questions(books, start, end),
+        *start_up_questions(books, start, end),
         *own_questions(books),
     )
     return tuple(each for each in dict.fromkeys(every) if each not in said)

@@ -7,7 +7,8 @@ from datetime import date
 
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
-from ledger.figures.look_up import latest_schedule_c_line
+from ledger.errors import FigureNotKnown
+from ledger.figures.look_up import schedule_c_line
 from ledger.quarter.span import PacketChoice, Span
 from ledger.quarter.table import Field, PacketTable, Row, amounts, by_name_and_part
 from ledger.results.filled import FilledForm, read_form
@@ -80,31 +81,42 @@ def expense_table(books: Books, span: Span) -> PacketTable:
     )
     counted = {row["account"]: accounts.counted_under(accounts.with_id(row["account"])) for row in moved}
     goods = read_method(books, span.end).wants_cost_of_goods
-    lines = schedule_c_lines(list(counted.values()), span.end.year, cost_of_goods=goods)
+    year = span.end.year
+    lines = {} if unknown_lines(year) else schedule_c_lines(list(counted.values()), year, cost_of_goods=goods)
     cells = (
         (counted[row["account"]].name, span.part_of(date.fromisoformat(row["date"])), row["cents"]) for row in moved
     )
-    rows: tuple[Row, ...] = tuple((name, lines[name].words, *cents) for name, cents in by_name_and_part(cells, parts))
+    rows: tuple[Row, ...] = tuple(
+        (name, lines[name].words if lines else "not known", *cents) for name, cents in by_name_and_part(cells, parts)
+    )
     fields = (Field("Category"), Field("Line"), *amounts(*parts, "Total"))
-    note = f"Lines of Schedule C for {span.end.year}. Your accountant decides which line each belongs on."
+    note = f"Lines of Schedule C for {year}. Your accountant decides which line each belongs on."
     return PacketTable("expenses", "Expenses by category", fields, rows, note)
 
 
 def form_table(books: Books, span: Span) -> PacketTable | None:
-    """The lines of the form that can be filled; none for a span over two tax years."""
-    if span.start.year != span.end.year:
+    """The lines of the form that can be filled; none for a span over two tax years, or a year that is not published."""
+    year = span.end.year
+    if span.start.year != year or unknown_lines(year) is not None:
         return None
     filled = read_form(books, span.start, span.end)
-    year = span.end.year
-    lines = [
-        (latest_schedule_c_line(key, year, asked_by="the packet"), cents) for key, cents in filled.form.cents.items()
-    ]
+    figures = filled.form.cents.items()
+    lines = [(schedule_c_line(key, year, asked_by="the packet"), cents) for key, cents in figures]
     rows = sorted(
         ((line.words, line.key.replace("_", " "), cents) for line, cents in lines), key=lambda row: _place(row[0])
     )
     fields = (Field("Line"), Field("What"), Field("Amount", "amount"))
     title = f"Lines of Schedule C, {year}, cash method"
     return PacketTable("form lines", title, fields, tuple(rows), _form_note(filled))
+
+
+def unknown_lines(tax_year: int) -> str | None:
+    """What has to be added before the form's lines of a year can be named, None where they can."""
+    try:
+        schedule_c_line("supplies", tax_year, asked_by="the packet")
+    except FigureNotKnown as refused:
+        return str(refused)
+    return None
 
 
 def _place(number: str) -> tuple[int, str]:
