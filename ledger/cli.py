@@ -51,6 +51,7 @@ SUBJECTS = {
     "set-aside": "set_aside",
     "payback": "figures",
     "plan": "plan",
+    "start-up": "start_up",
     "quarter": "quarter",
     "packet": "packet",
     "close": "packet",

@@ -56,6 +56,16 @@ TAXES: tuple[Act, ...] = (
         is_rare=True,
     ),
     Act(
+        "start_up",
+        "start-up",
+        "Start-up",
+        None,
+        (),
+        "What was spent before the workshop was open, and the published rule on it.",
+        "ledger.actions.start_up:OpenedRequest",
+        is_rare=True,
+    ),
+    Act(
         "list_certificates",
         "tax certificates",
         "Certificates",

@@ -21,7 +21,7 @@ KEYS = {
         not_taxed exempt unanswered_amount collected books deposits_received deposits_used certificates_sold
         certificates_used owed_before owed_after cash deposit_back barter charge charge_tax
         tax_claimed difference expected above_cheapest entered
-        use_tax sold used taken returned
+        use_tax sold used taken returned first_year rest of_year
         tax_due tax_collected rounding over_collected filed_before carried total_due allowance_kept credit first cap
         payment last_payment interest_total interest principal interest_owed interest_expected lent charged_back payoff
         loan_left basis came_back
@@ -32,9 +32,9 @@ KEYS = {
     """,
     "percent": "percent then_percent share from_median use_percent jobs_percent",
     "number": "width length quantity allowance miles jobs",
-    "day": "through made_on due_date filed_on signed used_on given_on date belongs_on taken_on promised start end expires from highest_on since "
-    "ready_since sold_on retired_on next_due told_on when paid_by placed kept_on reached_on "
-    "done_in_week_of",
+    "day": "through made_on due_date filed_on signed used_on given_on date belongs_on taken_on promised "
+    "start end expires from highest_on since ready_since sold_on retired_on next_due told_on when "
+    "paid_by placed kept_on reached_on done_in_week_of opened",
     "month": "early middle late paid_off starts",
     "digest": "digest head",
     "rate": "rate lowest median mine break_even_square_inch",

@@ -167,6 +167,18 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "plan keep": ("WORKSHEETS/plan.toml",),
     "plan kept": (),
     "quarter": (),
+    "packet": ("2026-01", "--to", "FOLDER/packets"),
+    "close": ("2026-01",),
+    "reopen": ("2026-01", "--why", "A receipt turned up"),
+    "question add": ("Is the frame one asset with the machine?",),
+    "question answer": ("1", "Yes.", "--who", "Ann Ledger"),
+    "question list": (),
+    "stock": ("210.55",),
+    "return-method": ("--cost-of-goods", "yes", "--asked", "Ann Ledger"),
+    "report profit-and-loss": ("2026-01",),
+    "report balance-sheet": (),
+    "report trial-balance": (),
+    "report form-lines": (),
     "receipt": ("2",),
     "job add": ("5", "--line", "binding=2"),
     "job deposit-back": ("5", "5.00", "--paid", "cash"),
@@ -207,6 +219,7 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "open-household": ("1200.00",),
     "household-pays": ("owed",),
     "crossings": (),
+    "start-up": ("--opened", "2026-01-12"),
     "setup list": (),
     "setup show": ("insurance_limit",),
     "setup answer": ("insurance_limit", "20000", "--asked", "The agent"),
@@ -249,6 +262,11 @@ LOOKS_ONLY = {
     "plan show",
     "plan kept",
     "quarter",
+    "question list",
+    "report profit-and-loss",
+    "report balance-sheet",
+    "report trial-balance",
+    "report form-lines",
     "setup list",
     "setup show",
     "setup fit",
@@ -276,7 +294,7 @@ LOOKS_ONLY = {
 # What reads a file alone, and no figure of the books.
 READS_A_FILE = {"plan show", "setup prices"}
 # What makes papers from the books and writes nothing into them.
-PRINTS = {"quote", "receipt", "owed statement", "setup print", "setup call-sheet", "setup calendar"}
+PRINTS = {"packet", "quote", "receipt", "owed statement", "setup print", "setup call-sheet", "setup calendar"}
 # What keeps something in the books that stand there.
 KEEPS = WORKING_LINES.keys() - LOOKS_ONLY - PRINTS - {"new", "backup", "restore"}
 # What puts an entry in the books, on the day that it is told of.

@@ -190,6 +190,13 @@ def _keep_certificate(books: Books, subject: Any) -> OpenedForm:
     return ExemptionForm(books, subject.customer.name if isinstance(subject, Job) else None)
 
 
+def _statements(books: Books, subject: Any) -> OpenedForm:
+    """The page on which lines are placed, and placed lines undone."""
+    from ledger.screens.statement import StatementPage
+
+    return StatementPage(books)
+
+
 def _whose(subject: Any) -> str | None:
     """The customer of the job, or the name on the entry, that is selected."""
     if isinstance(subject, Job):
@@ -275,6 +282,7 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "answer_work": _plain("use_tax", "WorkAnswerForm"),
     "list_stock": _paper_page("use_tax", "stock_page"),
     "keep_certificate": _keep_certificate,
+    "start_up": _plain("start_up", "StartUpForm"),
     "list_certificates": _paper_page("certificates", "certificates_page"),
     "set_own_certificate": _plain("own_certificate", "OwnCertificateForm"),
     "show_own_certificate": _paper_page("own_certificate", "own_page"),
@@ -288,4 +296,10 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "skip_loan_month": _plain("machine_loan", "SkipForm"),
     "new_loan_rate": _plain("machine_loan", "RateForm"),
     "show_loan": _paper_page("machine_loan", "schedule_page"),
+    "read_statement": _plain("read_statement", "ReadForm"),
+    "place_line": _statements,
+    "undo_placing": _statements,
+    "pick_line": _plain("read_statement", "ReadForm"),
+    "agree": _plain("agree", "AgreeForm"),
+    "count_cash": _plain("agree", "CountForm"),
 }
