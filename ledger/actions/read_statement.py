@@ -35,7 +35,7 @@ from ledger.text import clean
 
 @dataclass(frozen=True)
 class ReadRequest:
-    """account: by name. map_file: which column of a CSV is what, where it was not said before.
+    """account: by name. map_file, csv_map: which column of a CSV is what, where it was not said before.
 
     dates, decimal: what a CSV leaves open. number: the end of the account number, where the file has several accounts
     or a new number. keeps_file: its bytes are kept as a document.
@@ -48,6 +48,7 @@ class ReadRequest:
     decimal: Mark | None = None
     number: str | None = None
     keeps_file: bool = True
+    csv_map: CsvMap | None = None
 
 
 @dataclass(frozen=True)
@@ -137,5 +138,5 @@ def _said(books: Books, account: Account, request: ReadRequest) -> CsvSaid:
     if request.map_file is not None:
         known: CsvMap | None = map_from_toml(read_document(request.map_file, "map"))
     else:
-        known = remembered_map(books, account)
+        known = request.csv_map or remembered_map(books, account)
     return CsvSaid(known, request.dates, request.decimal)

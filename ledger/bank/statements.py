@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from ledger.bank.bank_file import BankFile, BankLine
+from ledger.bank.bank_file import BankFile, BankLine, Ending
 from ledger.bank.csv_map import CsvMap, map_as_json, map_from_json
 from ledger.bank.identity import Identity, identities
 from ledger.bank.text_keys import text_key
@@ -212,3 +212,13 @@ def first_covered_day(books: Books, account: Account) -> date | None:
     """The first day of the account's first statement, None where there is none. What is older has no statement."""
     first = books.value("select min(first_date) from statement where account = ? and form <> 'picked'", (account.id,))
     return None if first is None else date.fromisoformat(first)
+
+
+def last_ending(books: Books, account: Account) -> Ending | None:
+    """The balance that the account's latest statement ended with, None where none has one."""
+    row = books.row(
+        "select ending, ending_date from statement where account = ? and ending is not null and ending_date <= ? "
+        "order by ending_date desc, id desc limit 1",
+        (account.id, books.today.isoformat()),
+    )
+    return None if row is None else Ending(row["ending"], date.fromisoformat(row["ending_date"]))
