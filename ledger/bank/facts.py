@@ -58,7 +58,8 @@ def _checks(books: Books) -> Iterator[PaidCheck]:
     rows = books.rows(
         "select payment.job, entry.date, payment.cents, coalesce(payment.reference, '') as number from payment "
         "join entry on entry.number = payment.entry "
-        "where how = 'check' and payment.cents > 0 and payment.job is not null and entry.date between ? and ? and not exists (select 1 from entry as m where m.reverses = entry.number) "
+        "where how = 'check' and payment.cents > 0 and payment.job is not null and entry.date between ? and ? "
+        "and not exists (select 1 from entry as m where m.reverses = entry.number) "
         "and not exists (select 1 from returned_payment as back where back.payment = payment.id and not exists "
         "(select 1 from entry as m where m.reverses = back.entry))",
         (since.isoformat(), books.today.isoformat()),
