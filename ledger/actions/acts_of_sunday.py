@@ -77,7 +77,7 @@ SUNDAY: tuple[Act, ...] = (
         "Who is owed",
         None,
         (),
-        "What workshop goods are that the household pays. Owed back to you or a contribution; a receipt can say otherwise.",
+        "What workshop goods are that the household pays. HOW is owed, or contribution; a receipt can say otherwise.",
         "ledger.actions.spend:HouseholdPaysRequest",
     ),
     Act(
@@ -240,6 +240,18 @@ SUNDAY: tuple[Act, ...] = (
         ("set_up",),
         "Print the whole list for a folder. Every item with its questions, what you were told, and room to write.",
         "ledger.actions.print_set_up:ListRequest",
+        is_rare=True,
+    ),
+    Act(
+        "keep_calendar",
+        "setup calendar",
+        "Calendar",
+        "k",
+        ("set_up",),
+        "Write the renewals as a calendar file. Every permit, policy and answer that runs out or comes round again, "
+        "with alarms, for any calendar (iCalendar, RFC 5545). Made anew it takes the place of the FILE before, and in "
+        "your calendar of the same events.",
+        "ledger.actions.keep_calendar:CalendarRequest",
         is_rare=True,
     ),
 )

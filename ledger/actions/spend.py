@@ -74,7 +74,12 @@ def _is_owed(books: Books, request: SpendRequest, accounts: Accounts) -> bool:
     if request.owed is not None:
         return request.owed
     paid_by_household = accounts.named(request.paid_from, "from").purse == "personal"
-    return paid_by_household and chosen(books, HOUSEHOLD_PAYS, books.today) == OWED_BACK
+    return paid_by_household and not request.is_back and household_choice(books) == OWED_BACK
+
+
+def household_choice(books: Books) -> str:
+    """Her standing choice as of today; a contribution where she has made none."""
+    return chosen(books, HOUSEHOLD_PAYS, books.today) or "contribution"
 
 
 def choose_what_household_pays(books: Books, choice: str) -> None:

@@ -8,13 +8,13 @@ import click
 
 from checklists.fit import Care, Finding
 from checklists.home_records import NotTold, read_not_told
-from checklists.records import read_answers, read_catalogue_of, read_standings
-from checklists.renewals import Renewal, calendar_of, next_renewal, renewals, uid_of
+from checklists.records import read_catalogue_of, read_standings
+from checklists.renewals import Renewal, next_renewal, uid_of
 from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
 from ledger.commands import items_shown as shown
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, day_or_none, read_path
-from ledger.errors import NotPossible, NotUnderstood
+from ledger.errors import NotUnderstood
 from ledger.text import shown as plain
 
 FIT_IS_NO_RULING = "This compares what you wrote down. The office that is named decides what it means, and nobody else."
@@ -43,37 +43,24 @@ def fit(session: Session) -> Answer:
         return Answer(data, [*lines, FIT_IS_NO_RULING])
 
 
-@click.command("calendar", cls=Command)
+@click.command("calendar", cls=Command, help=act_of_verb("setup calendar").help)
 @click.argument("file")
 @answers
 def calendar(session: Session, file: str) -> Answer:
-    """Write the renewals as a calendar file.
-
-    Every permit, policy and answer that runs out or comes round again, with alarms, for any calendar (iCalendar, RFC
-    5545). Made anew it takes the place of the FILE before, and in your calendar of the same events.
-    """
-    from checklists.calendar_file import keep_calendar
+    from ledger.actions.keep_calendar import CalendarRequest, perform
 
     path = read_path(file, "file")
     with session.books() as books:
-        found = renewals(read_catalogue_of(books), read_answers(books), books.today)
-        if not found:
-            raise NotPossible(
-                "Nothing runs out or comes round yet.",
-                "Record what you were told with «twopurse setup answer».",
-                "file",
-            )
-        workshop = f"{books.settings.name}\n{books.settings.begun_on}"
-        replaced = keep_calendar(path, calendar_of(found, workshop, books.clock.now))
-        coming = next_renewal(found, books.today)
+        kept = perform(books, CalendarRequest(path))
+        coming = next_renewal(kept.renewals, books.today)
         data = {
             "file": str(path),
-            "replaced": replaced,
-            "events": [_event(each, workshop) for each in found],
-            "next": _event(coming, workshop) if coming else None,
+            "replaced": kept.replaced,
+            "events": [_event(each, kept.workshop) for each in kept.renewals],
+            "next": _event(coming, kept.workshop) if coming else None,
         }
-        lines = [f"{each.on}  {each.title}" for each in found if not each.is_cancelled]
-        return Answer(data, [*lines, f"Written to {path}{', in place of the one before' if replaced else ''}."])
+        lines = [f"{each.on}  {each.title}" for each in kept.renewals if not each.is_cancelled]
+        return Answer(data, [*lines, f"Written to {path}{', in place of the one before' if kept.replaced else ''}."])
 
 
 @click.command(

@@ -11,6 +11,7 @@ from textual.widget import Widget
 from textual.widgets import DataTable, Static
 
 from ledger.books.balances import balances
+from ledger.books.documents import read_documents
 from ledger.books.entries import Entry, read_page
 from ledger.periods import year_holding
 from ledger.screens.crossing_lines import crossing_lines
@@ -18,12 +19,14 @@ from ledger.screens.forms.paper_page import PaperPage
 from ledger.screens.open_items import open_line, page_lines, read_open_items
 from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import cell_text, listed, paired, plain_lines
+from ledger.screens.sunday_pages import ListsPage, WithoutDocumentPage
 from ledger.spending.crossings import read_crossings
 from ledger.spending.transfers import MONEY_ROLES
-from ledger.spending.without_document import entries_without_document
 from ledger.text import shown
 
 PAGE = 100
+_LISTS = "Lists. Categories, shared bills, trips, paid helpers, receipts without a document."
+_STATEMENTS = "Statements. The bank's lines: read, placed, agreed."
 _OPEN = "Open items. What customers owe, card money on its way, gift certificates out."
 
 
@@ -34,8 +37,11 @@ class MoneyRoom(Room):
     BINDINGS = [
         *keys_of("money")[:-3],
         Binding("o", "open_items", "Open items", tooltip=_OPEN),
-        Binding("x", "crossings", "Crossings", show=False),
-        Binding("d", "without_document", "No document", show=False),
+        Binding("r", "statements", "Statements", tooltip=_STATEMENTS),
+        Binding("y", "lists", "Lists", tooltip=_LISTS),
+        Binding("v", "act('view')", "View", show=False, tooltip="View. The newest document of the entry."),
+        Binding("x", "crossings", "Crossings", show=False, tooltip="Crossings. What passed between the purses."),
+        Binding("d", "without_document", "No document", show=False, tooltip="No document. Receipts above your limit."),
         *keys_of("money")[-3:],
     ]
     DEFAULT_CSS: ClassVar[str] = """
@@ -129,12 +135,17 @@ class MoneyRoom(Room):
         self.app.push_screen(PaperPage(f"Between the purses, {year.label}", lines))
 
     def action_without_document(self) -> None:
-        """This year's receipts that have no photograph or scan."""
-        year = year_holding(self.books.today)
-        missing = entries_without_document(self.books, year.start, self.books.today, 0)
-        lines = [f"{each.entry:>6}  {self.showing.plain(each.cents):>10}  {each.text}" for each in missing]
-        below = "Choose the entry in Money and press f to attach one."
-        self.app.push_screen(PaperPage("No document", lines or ["Every receipt has one."], below))
+        """This year's receipts above her limit that have no photograph or scan."""
+        self.app.push_screen(WithoutDocumentPage())
+
+    def action_lists(self) -> None:
+        self.app.push_screen(ListsPage())
+
+    def action_statements(self) -> None:
+        """The bank's lines, one after the other."""
+        from ledger.screens.statement import StatementPage
+
+        self.app.push_screen(StatementPage(self.books), lambda _: self.reload())
 
     def action_open_items(self) -> None:
         """The page that names them one by one."""
@@ -147,6 +158,8 @@ class MoneyRoom(Room):
             yield f"Undone by entry {entry.reversed_by}"
         if entry.reverses:
             yield f"Undoes entry {entry.reverses}"
+        for document in read_documents(self.books, entry=entry.number):
+            yield f"With it: {document.label} (v opens the newest)"
         for each in entry.postings:
             yield f"{paired(each.account.name, self.showing.plain(each.cents), 42)}  {each.account.purse}"
         yield f"Seal {entry.digest[:12]}"

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Sequence
 from contextlib import suppress
 from datetime import date, timedelta
 from functools import cache
+from pathlib import Path
 from typing import TypeVar
 
 from ledger.errors import NotUnderstood
@@ -17,6 +19,8 @@ _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "su
 _PARTS = re.compile(r"([0-9]{1,4})[/.\-] ?([0-9]{1,2})(?:[/.\-] ?([0-9]{1,4})|\.)?")
 _YEARS_AT_MOST = 8
 Known = TypeVar("Known", bound=str)
+# As terminals write the name of a file that is dragged into them.
+_ESCAPED = re.compile(r"\\(.)")
 _DECIMAL_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
 
 
@@ -32,6 +36,22 @@ def typed_amount(text: str, currency: Currency, locale: str, field: str, *, zero
     if not total and not zero:
         raise NotUnderstood("The amount is zero.", "Give an amount above zero.", field)
     return total
+
+
+def typed_file(text: str, field: str) -> Path:
+    """A file as it is typed or dragged into the terminal: in quotation marks, with escaped spaces, `~` for the home
+    folder. Raises NotUnderstood for what can be none."""
+    bare = text.strip()
+    if len(bare) > 1 and bare[0] == bare[-1] and bare[0] in "'\"":
+        bare = bare[1:-1]
+    elif os.sep == "/":
+        bare = _ESCAPED.sub(r"\1", bare)
+    try:
+        path = Path(bare).expanduser()
+        path.is_file()  # asks the system whether it takes the name at all
+    except (OSError, RuntimeError, ValueError):
+        raise NotUnderstood("This can be no file.", "Drag the file here, or type its name.", field) from None
+    return path
 
 
 def with_points(text: str, locale: str) -> str:

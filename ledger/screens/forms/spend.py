@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 
 from textual.widgets import Input
 
 from ledger.actions import spend
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
+from ledger.books.documents import odd_file
 from ledger.errors import NotUnderstood
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
+from ledger.screens.forms.receipt_parts import PartSuggester, typed_parts
+from ledger.screens.reading import typed_file
+from ledger.screens.showing import listed
 from ledger.spending.habits import known_shops, last_habit
 from ledger.spending.spend import PAYING_ROLES
+
+_YES_NO = ("yes", "no")
 
 
 class SpendForm(Form):
@@ -26,6 +31,7 @@ class SpendForm(Form):
         self.categories = [each.name for each in accounts.of_kind("expense")]
         self.paying = [each.name for each in accounts.all if each.role in PAYING_ROLES]
         self.shops = known_shops(books)
+        self.chosen = spend.household_choice(books)
 
     def asks(self) -> Sequence[Asked]:
         return (
@@ -34,12 +40,23 @@ class SpendForm(Form):
             Asked("category", "For", hint="thread, batting ...", known=self.categories, only_known=True),
             Asked("from", "Paid from", hint="workshop card ...", known=self.paying, only_known=True),
             Asked("home", "Household part", hint="nothing"),
-            Asked("owed", "Owed back?", hint="yes if you paid", known=("yes", "no"), only_known=True),
-            Asked("untaxed", "No sales tax?", hint="yes if untaxed", known=("yes", "no"), only_known=True),
+            Asked("also", "Also on it", hint="batting 12.50; needles 3"),
+            Asked("tax", "Tax beside parts", hint="if read off before tax"),
+            Asked("owed", "Owed back?", hint=self._owed_hint(), known=_YES_NO, only_known=True),
+            Asked("untaxed", "No sales tax?", hint="yes if untaxed", known=_YES_NO, only_known=True),
+            Asked("back", "Shop gives back?", hint="yes for its refund", known=_YES_NO, only_known=True),
             Asked("why", "Note"),
             Asked("document", "Photo or scan", hint="a file"),
             Asked("on", "Date", value="today"),
         )
+
+    def on_mount(self) -> None:
+        self.field("also").input.suggester = PartSuggester(self.categories)
+        super().on_mount()
+
+    def _owed_hint(self) -> str:
+        """What is so while nothing is typed."""
+        return "yes, you chose so" if self.chosen == spend.OWED_BACK else "yes if you paid"
 
     def on_input_blurred(self, event: Input.Blurred) -> None:
         super().on_input_blurred(event)
@@ -58,6 +75,9 @@ class SpendForm(Form):
         spent = spend.preview(self.books_on(), self.sound(self._request()))
         amount = self.showing.amount
         lines = [f"Workshop {amount(spent.business_cents)}, household {amount(spent.personal_cents)}"]
+        if len(spent.parts) > 1:
+            parts = [f"{each.category.name} {self.showing.plain(each.cents)}" for each in spent.parts]
+            lines = [*lines, *listed("  of it", parts, 72)]
         if spent.crossing:
             lines.append(f"Between the purses: {spent.crossing.kind}, {amount(spent.crossing.cents)}")
         return lines
@@ -65,20 +85,28 @@ class SpendForm(Form):
     def save(self) -> str:
         spent, sealed = spend.perform(self.books_on(), self.sound(self._request()))
         total = self.showing.amount(spent.business_cents + spent.personal_cents)
-        return f"Entry {sealed.number}: {total} to {self.text('who')}."
+        told = f"Entry {sealed.number}: {total} {'from' if self._is_back() else 'to'} {self.text('who')}."
+        odd = odd_file(typed_file(self.text("document"), "document")) if self.text("document") else None
+        return f"{told} {odd}" if odd else told
+
+    def _is_back(self) -> bool:
+        return self.read("back", lambda text: _is_yes(text, "back"), None) is True
 
     def _request(self) -> spend.SpendRequest:
-        document = self.text_or_none("document")
+        currency, locale = self.books.currency, self.books.settings.locale
         return spend.SpendRequest(
             amount_cents=self.amount("amount"),
             category=self.read("category", lambda text: _needed(text, "category"), ""),
             paid_from=self.read("from", lambda text: _needed(text, "from"), ""),
             who=self.read("who", lambda text: _needed(text, "who"), ""),
             home_cents=self.amount("home", zero=True),
-            owed=self.read("owed", lambda text: _is_yes(text, "owed"), False),
-            untaxed=self.read("untaxed", lambda text: _is_yes(text, "untaxed"), False),
+            owed=self.read("owed", lambda text: _is_yes(text, "owed"), None),
+            untaxed=self.read("untaxed", lambda text: _is_yes(text, "untaxed"), None) is True,
             why=self.text_or_none("why"),
-            document=Path(document).expanduser() if document else None,
+            document=self.read("document", lambda text: typed_file(text, "document") if text else None, None),
+            also=self.read("also", lambda text: typed_parts(text, self.categories, currency, locale, "also"), ()),
+            tax_cents=self.amount("tax", zero=True),
+            is_back=self._is_back(),
         )
 
 
@@ -88,7 +116,8 @@ def _needed(text: str, field: str) -> str:
     return text
 
 
-def _is_yes(text: str, field: str) -> bool:
+def _is_yes(text: str, field: str) -> bool | None:
+    """None where nothing is typed."""
     if text.casefold() not in ("", "y", "yes", "n", "no"):
         raise NotUnderstood("Yes or no?", "Type y or n.", field)
-    return text.casefold().startswith("y")
+    return text.casefold().startswith("y") if text else None

@@ -1,0 +1,219 @@
+"""The lists of Sunday evening: categories, people paid, trips, shared bills, receipts without a document."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from ledger.books.balances import read_accounts
+from ledger.books.entries import read_entry
+from ledger.periods import year_holding
+from ledger.results.lines import schedule_c_lines
+from ledger.screens.keys import KeyLine
+from ledger.screens.list_page import BACK, Listed, ListPage
+from ledger.screens.showing import plain_lines, plain_text
+from ledger.spending.bill_records import read_bills
+from ledger.spending.information_returns import read_people_paid, threshold
+from ledger.spending.mileage import rated, read_trips
+from ledger.spending.without_document import document_limit_cents, entries_without_document
+
+
+class CategoriesPage(ListPage):
+    """Every category, with its line of the form."""
+
+    title_words = "Categories"
+    COLUMNS = (("Category", 28), ("Schedule C", 12), ("", 28))
+    ACTS = (
+        ("a", "add_category", "add"),
+        ("r", "rename_category", "rename"),
+        ("m", "merge_category", "merge"),
+        ("t", "retire_category", "retire"),
+        ("b", "bring_back_category", "bring back"),
+    )
+
+    def listed(self) -> Sequence[Listed]:
+        accounts = read_accounts(self.books)
+        every = accounts.of_kind("expense")
+        lines = schedule_c_lines(every, self.books.today.year)
+        rows = []
+        for each in every:
+            line = lines[each.name]
+            state = f"retired on {self.showing.day(each.retired_on)}" if each.retired_on else ""
+            if each.merged_into is not None:
+                state = f"counted under {accounts.counted_under(each).name}"
+            number = f"line {line.number}" + ("" if line.confirmed else " ?")
+            rows.append(Listed((each.name, number, state), each))
+        return rows
+
+    def below(self) -> Sequence[str]:
+        return (
+            "? beside a line: its number was not seen in the form of this year.",
+            "Sealed entries stay as they are.",
+        )
+
+
+class PeoplePage(ListPage):
+    """Everyone paid for work this year, and the sum from which a return may be due."""
+
+    title_words = "Paid helpers"
+    COLUMNS = (("Who", 28), ("Paid this year", 16), ("Form", 24))
+    ACTS = (("p", "pay_for_work", "pay"), ("t", "keep_tax_form", "tax form"))
+    nothing = "Nobody was paid for work this year."
+
+    def listed(self) -> Sequence[Listed]:
+        people = read_people_paid(self.books, self.books.today.year)
+        return [
+            Listed((each.name, f"{self.showing.plain(each.cents):>14}", each.tax_form or "none yet"), each.name)
+            for each in people
+        ]
+
+    def below(self) -> Sequence[str]:
+        year = self.books.today.year
+        limit = threshold(year)
+        known = "" if limit.is_known else " (no published figure for this year yet)"
+        least = self.showing.amount(int(limit.dollars) * self.books.currency.minor_units)
+        return (
+            f"A return may be due from {least} paid to one person in {year}{known}.",
+            "Whether one is due, and whether somebody is an employee, your accountant and the tax office decide.",
+        )
+
+
+class TripsPage(ListPage):
+    """The log of trips of this year."""
+
+    title_words = "Trips"
+    COLUMNS = (("Trip", 5), ("Date", 12), ("Miles", 8), ("Where", 20), ("Why", 20))
+    ACTS = (("a", "log_trip", "add"), ("x", "strike_trip", "strike"))
+    nothing = "No trip is logged this year."
+
+    def listed(self) -> Sequence[Listed]:
+        trips = read_trips(self.books, year_holding(self.books.today).start, self.books.today)
+        number, day = self.showing.number, self.showing.day
+        return [
+            Listed((str(each.id), day(each.day), f"{number(each.miles):>7}", each.place, each.why), each)
+            for each in reversed(trips)
+        ]
+
+    def below(self) -> Sequence[str]:
+        trips = read_trips(self.books, year_holding(self.books.today).start, self.books.today)
+        sums = [
+            f"{self.showing.number(each.miles)} miles at {self.showing.number(each.rate)} cents: "
+            f"{self.showing.amount(each.cents)}" + ("" if each.is_known else " (no published rate for that time yet)")
+            for each in rated(trips)
+        ]
+        return (*sums, "A figure for your accountant: nothing is posted, and money taken for mileage is a draw.")
+
+
+class BillsPage(ListPage):
+    """Shared bills by their next day."""
+
+    title_words = "Shared bills"
+    COLUMNS = (("Bill", 20), ("Workshop", 10), ("Goes to", 20), ("Next", 18))
+    ACTS = (("b", "pay_bill", "it came"), ("h", "share_bill", "share"))
+    nothing = "No bill is shared yet."
+
+    def listed(self) -> Sequence[Listed]:
+        today = self.books.today
+        rows = []
+        for each in read_bills(self.books):
+            share = each.share_on(today)
+            due = each.next_due
+            when = "as it comes" if due is None else f"{self.showing.day(due)}{' now' if due <= today else ''}"
+            percent = self.showing.percent(share.percent) if share else "none yet"
+            rows.append(Listed((each.name, percent, each.category.name, when), each))
+        return rows
+
+    def below(self) -> Sequence[str]:
+        return ("Nothing books itself: a bill that is due waits for its real amount.",)
+
+
+class WithoutDocumentPage(ListPage):
+    """This year's receipts above her limit that have no photograph or scan."""
+
+    title_words = "No document"
+    COLUMNS = (("Entry", 6), ("Date", 12), ("Amount", 12), ("What", 36))
+    ACTS = (("f", "attach", "attach"), ("l", "limit_documents", "limit"))
+    nothing = "Every one of them has its document."
+
+    def listed(self) -> Sequence[Listed]:
+        year, books = year_holding(self.books.today), self.books
+        missing = entries_without_document(books, year.start, books.today, document_limit_cents(books))
+        plain, day = self.showing.plain, self.showing.day
+        return [
+            Listed(
+                (str(each.entry), day(each.day), f"{plain(each.cents):>10}", each.text), read_entry(books, each.entry)
+            )
+            for each in missing
+        ]
+
+    def below(self) -> Sequence[str]:
+        limit = document_limit_cents(self.books)
+        above = f"Receipts above {self.showing.amount(limit)}" if limit else "All receipts"
+        return (f"{above} of {year_holding(self.books.today).label}. What counts as proof, the tax office decides.",)
+
+
+class ListsPage(ModalScreen[str | None]):
+    """Which list: one letter, and it stands there."""
+
+    LISTS: ClassVar[dict[str, tuple[type[ListPage], str]]] = {
+        "c": (CategoriesPage, "Categories: add, rename, merge, retire"),
+        "b": (BillsPage, "Shared bills, and when the next one is due"),
+        "t": (TripsPage, "Trips, and what they come to"),
+        "h": (PeoplePage, "Helpers, and what each was paid this year"),
+        "d": (WithoutDocumentPage, "Receipts without a document, and your limit"),
+    }
+    FORMS: ClassVar[dict[str, tuple[str, str]]] = {
+        "w": ("choose_household", "What workshop goods are that the household pays"),
+        "o": ("open_household", "What the household had to begin with"),
+    }
+    BINDINGS: ClassVar[list[BindingType]] = [
+        BACK,
+        *(Binding(key, f"open('{key}')", words, show=False) for key, (_, words) in LISTS.items()),
+        *(Binding(key, f"form('{act}')", words, show=False) for key, (act, words) in FORMS.items()),
+    ]
+    DEFAULT_CSS: ClassVar[str] = """
+    ListsPage {
+        align: center middle;
+    }
+    ListsPage > Vertical {
+        width: 62;
+        max-width: 100%;
+        height: auto;
+        border: round $primary;
+        border-title-color: $primary;
+        border-title-style: bold;
+        background: $surface;
+        padding: 0 1;
+    }
+    ListsPage KeyLine {
+        background: $surface;
+        padding: 0;
+        margin-top: 1;
+    }
+    """
+
+    def compose(self) -> ComposeResult:
+        words = {key: said for key, (_, said) in (*self.LISTS.items(), *self.FORMS.items())}
+        with Vertical() as frame:
+            frame.border_title = plain_text("Lists")
+            yield Static(plain_lines(f"{key}   {said}" for key, said in words.items()), markup=False)
+            yield KeyLine([BACK])
+
+    def action_open(self, key: str) -> None:
+        page = self.LISTS[key][0]()
+        self.dismiss(None)
+        self.app.push_screen(page)
+
+    def action_form(self, act_id: str) -> None:
+        app = self.app
+        self.dismiss(None)
+        app.do(act_id)  # type: ignore[attr-defined]
+
+    def action_close(self) -> None:
+        self.dismiss(None)
