@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from ledger.actions.what_rests import check_job_holds, check_nothing_rests
 from ledger.books.books import Books
-from ledger.books.entries import Entry, Sealed, check_date, read_entry, reverse
+from ledger.books.entries import Entry, Sealed, check_can_be_reversed, check_date, read_entry, reverse
 from ledger.books.transaction import Writing
 from ledger.jobs.job import Job
 from ledger.jobs.owed import NOTHING, owe
-from ledger.jobs.records import add_event, read_job, read_job_to_act, status_before_calling_off
+from ledger.jobs.records import add_event, read_job_to_act, status_before_calling_off
 from ledger.text import read_text
 
 # What stands beside an entry and is undone by a row with its sign turned.
@@ -37,21 +37,28 @@ class ReverseRequest:
     why: str
 
 
+def check(books: Books, number: int) -> tuple[Entry, Job | None]:
+    """The entry with its job, once nothing stands in the way of undoing it today. Raises NotFound, NotPossible."""
+    check_date(books, books.today)
+    entry = read_entry(books, number)
+    job = read_job_to_act(books, entry.job) if entry.job is not None else None
+    check_can_be_reversed(entry, books.today)
+    check_nothing_rests(books, entry, job)
+    if job is not None:
+        check_job_holds(books, entry, job)
+    return entry, job
+
+
 def perform(books: Books, request: ReverseRequest) -> Sealed:
     """Reverse an entry today. Raises NotFound, and NotPossible where something rests on it, naming what to do."""
     number, reason = request.entry, read_text(request.why, "why", limit=300)
     with books.writing() as write:
-        check_date(books, books.today)
-        entry = read_entry(books, number)
-        job = read_job_to_act(books, entry.job) if entry.job is not None else None
-        if entry.reverses is None and entry.reversed_by is None:
-            check_nothing_rests(books, entry, job)
+        entry, job = check(books, number)
         sealed = reverse(books, write, number, reason, books.today)
         for table, amounts in _BESIDE.items():
             _undo_rows(books, write, table, amounts, number, sealed.number)
         if job is not None:
             _undo_events(books, write, entry, job, sealed)
-            check_job_holds(books, entry, read_job(books, job.id))
             owe(books, write, sealed.number, job.id, NOTHING)
         return sealed
 

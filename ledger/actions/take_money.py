@@ -36,32 +36,50 @@ class MoneyRequest:
         return Payment(self.how, self.cents, self.fee_cents, self.number)
 
 
+def preview_deposit(books: Books, request: MoneyRequest) -> Draft:
+    """What a deposit would book. Raises NotFound, NotPossible."""
+    _check_fee(request)
+    job = read_job_to_act(books, request.job)
+    if job.status not in DEPOSIT_FROM:
+        raise NotPossible(
+            f"Job {job.id} is {job.status.replace('-', ' ')}.", "A deposit is taken before pickup.", "job"
+        )
+    return _draft(books, job, request, "deposit", "customer_deposits")
+
+
 def take_deposit(books: Books, request: MoneyRequest) -> tuple[Job, Sealed]:
     """A deposit is held until pickup and carries no tax. Raises NotFound, NotPossible."""
-    _check_fee(request)
     with books.writing() as write:
-        job = read_job_to_act(books, request.job)
-        if job.status not in DEPOSIT_FROM:
-            raise NotPossible(f"Job {job.id} is {job.status}.", "A deposit is taken before pickup.", "job")
-        sealed = _seal_payment(books, write, job, request, "deposit", "customer_deposits")
-        return read_job(books, job.id), sealed
+        sealed = _keep(books, write, request, preview_deposit(books, request))
+        return read_job(books, request.job), sealed
+
+
+def preview_balance(books: Books, request: MoneyRequest) -> Draft:
+    """What money towards a debt would book, also after it was given up. Raises NotFound, NotPossible."""
+    _check_fee(request)
+    job = read_job_to_act(books, request.job)
+    given_up = read_given_up(books, job)
+    if not job.owed_cents and request.cents <= given_up.charge_cents + given_up.tax_cents:
+        accounts = read_accounts(books)
+        parts = split_payment(request.cents, given_up.charge_cents, given_up.tax_cents)
+        return settle_recovery(given_up, accounts, money_in(accounts, [request.payment]), parts, books.today)
+    if request.cents > job.owed_cents:
+        raise _too_much(books, job, given_up)
+    return _draft(books, job, request, "payment", "owed_by_customers")
 
 
 def take_balance(books: Books, request: MoneyRequest) -> tuple[Job, Sealed]:
-    """Money towards what a job still owes, spread over charge and tax. Raises NotFound, NotPossible."""
-    _check_fee(request)
+    """Money towards what a job still owes, spread over charge and tax. Raises NotFound, NotPossible.
+
+    On a debt that was given up it is income after all, and its tax is due again where it was claimed.
+    """
     with books.writing() as write:
-        job = read_job_to_act(books, request.job)
-        given_up = read_given_up(books, job)
-        if not job.owed_cents and request.cents <= given_up.charge_cents + given_up.tax_cents:
-            return _take_recovery(books, write, job, request, given_up)
-        if request.cents > job.owed_cents:
-            raise _too_much(books, job, given_up)
-        owed = read_owed(books, job.id)
-        charge, tax = split_payment(request.cents, owed.charge_cents, owed.tax_cents)
-        sealed = _seal_payment(books, write, job, request, "payment", "owed_by_customers")
-        owe(books, write, sealed.number, job.id, Owed(-charge, -tax))
-        return read_job(books, job.id), sealed
+        draft, owed = preview_balance(books, request), read_owed(books, request.job)
+        sealed = _keep(books, write, request, draft)
+        if draft.kind == "payment":
+            charge, tax = split_payment(request.cents, owed.charge_cents, owed.tax_cents)
+            owe(books, write, sealed.number, request.job, Owed(-charge, -tax))
+        return read_job(books, request.job), sealed
 
 
 def _too_much(books: Books, job: Job, given_up: Debt) -> NotPossible:
@@ -74,26 +92,19 @@ def _too_much(books: Books, job: Job, given_up: Debt) -> NotPossible:
     )
 
 
-def _take_recovery(books: Books, write: Writing, job: Job, request: MoneyRequest, given_up: Debt) -> tuple[Job, Sealed]:
-    """Money on a debt that was given up: income after all, and its tax is due again where it was claimed."""
-    accounts = read_accounts(books)
-    parts = split_payment(request.cents, given_up.charge_cents, given_up.tax_cents)
-    money = money_in(accounts, [request.payment])
-    sealed = seal(books, write, settle_recovery(given_up, accounts, money, parts, books.today))
-    add_payments(write, sealed, job.id, [request.payment])
-    return read_job(books, job.id), sealed
-
-
-def _seal_payment(books: Books, write: Writing, job: Job, request: MoneyRequest, kind: str, role: str) -> Sealed:
+def _draft(books: Books, job: Job, request: MoneyRequest, kind: str, role: str) -> Draft:
     accounts = read_accounts(books)
     lines = postings(
         *((each.account, each.cents) for each in money_in(accounts, [request.payment])),
         (accounts[role], -request.cents),
     )
     text = f"{kind.capitalize()}: {job.piece}"[:500]
-    draft = Draft(on=books.today, kind=kind, text=text, postings=lines, who=job.customer.party.id, job=job.id)
+    return Draft(on=books.today, kind=kind, text=text, postings=lines, who=job.customer.party.id, job=job.id)
+
+
+def _keep(books: Books, write: Writing, request: MoneyRequest, draft: Draft) -> Sealed:
     sealed = seal(books, write, draft)
-    add_payments(write, sealed, job.id, [request.payment])
+    add_payments(write, sealed, request.job, [request.payment])
     return sealed
 
 

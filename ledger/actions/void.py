@@ -22,15 +22,29 @@ class VoidRequest:
 def perform(books: Books, request: VoidRequest) -> tuple[Job, Sealed]:
     """The job as it stands after, and the entry. Raises NotFound, and NotPossible naming what to use instead."""
     with books.all_or_nothing() as together:
-        job = read_job_to_act(together, request.job)
-        if job.sale is None:
-            raise NotPossible(
-                f"Job {job.id} has no pickup to void: it is {job.status.replace('-', ' ')}.",
-                f"See it with «twopurse job show {job.id}».",
-                "job",
-            )
-        sealed = reverse.perform(together, reverse.ReverseRequest(job.sale, request.why))
-        return read_job(together, job.id), sealed
+        sealed = reverse.perform(together, reverse.ReverseRequest(_pickup_of(together, request.job), request.why))
+        return read_job(together, request.job), sealed
+
+
+def check(books: Books, job_number: int) -> None:
+    """Whether the pickup can be voided today, given away or not. Raises as `perform` does."""
+    if was_given_away(books, job_number):
+        read_job_to_act(books, job_number)
+        check_date(books, books.today)
+    else:
+        reverse.check(books, _pickup_of(books, job_number))
+
+
+def _pickup_of(books: Books, job_number: int) -> int:
+    """The entry of a job's pickup."""
+    job = read_job_to_act(books, job_number)
+    if job.sale is None:
+        raise NotPossible(
+            f"Job {job.id} has no pickup to void: it is {job.status.replace('-', ' ')}.",
+            f"See it with «twopurse job show {job.id}».",
+            "job",
+        )
+    return job.sale
 
 
 def was_given_away(books: Books, job_number: int) -> bool:

@@ -7,6 +7,7 @@ from ledger.books.entries import Entry, closed_through
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
 from ledger.jobs.owed import read_owed
+from ledger.taxes.returns import check_not_filed
 from ledger.taxes.untaxed_stock_records import check_not_used
 
 # What on a job comes after its pickup and counts on it.
@@ -21,6 +22,7 @@ def check_nothing_rests(books: Books, entry: Entry, job: Job | None) -> None:
     """Raises NotPossible where something that happened since rests on an entry that is about to be undone."""
     _check_certificates(books, entry)
     check_not_used(books, entry.number)
+    check_not_filed(books, entry)
     _check_loan(books, entry)
     if job is not None:
         _check_job(books, entry, job)
@@ -30,8 +32,10 @@ def check_nothing_rests(books: Books, entry: Entry, job: Job | None) -> None:
 
 
 def check_job_holds(books: Books, entry: Entry, job: Job) -> None:
-    """Once it is undone, a job neither owes nor holds less than nothing. Raises NotPossible, and nothing is undone."""
-    if read_owed(books, job.id).cents >= 0 and job.deposit_cents >= 0:
+    """Without it a job neither owes nor holds less than nothing. Raises NotPossible."""
+    owed = books.value("select coalesce(sum(charge + tax), 0) from owed_part where entry = ?", (entry.number,))
+    held = -sum(each.cents for each in entry.postings if each.account.role == "customer_deposits")
+    if read_owed(books, job.id).cents >= owed and job.deposit_cents >= held:
         return
     later = _last_later(books, entry)
     raise NotPossible(
@@ -90,14 +94,15 @@ def _check_pickup(books: Books, entry: Entry, job: Job) -> None:
     if was_paid and books.today > entry.on:
         raise NotPossible(
             f"The pickup of job {job.id} was paid on {entry.on}, so it stands.",
-            "A payment that came back is «job returned-check», money given back is «refund», wrong tax is «job retax».",
+            "A payment that came back is «twopurse job returned-check», money given back is «twopurse refund», "
+            "wrong tax is «twopurse job retax».",
             "entry",
         )
     closed = closed_through(books)
     if closed is not None and entry.on <= closed:
         raise NotPossible(
             f"The pickup of job {job.id} lies in a period that was closed through {closed}, so it stands.",
-            "What is owed on it is taken off with «refund --paid owed», wrong tax is «job retax».",
+            "What is owed on it is taken off with «twopurse refund --paid owed», wrong tax is «twopurse job retax».",
             "entry",
         )
 

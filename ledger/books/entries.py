@@ -112,9 +112,9 @@ def seal(books: Books, write: Writing, draft: Draft) -> Sealed:
     return Sealed(number, digest)
 
 
-def reverse(books: Books, write: Writing, number: int, why: str, day: date) -> Sealed:
-    """The exact mirror of an entry, on a day. Raises NotPossible where it was reversed or is itself a reversal."""
-    entry = read_entry(books, number)
+def check_can_be_reversed(entry: Entry, day: date) -> None:
+    """Raises NotPossible where it was reversed or is itself a reversal, and on a day before it."""
+    number = entry.number
     if entry.reversed_by is not None:
         raise NotPossible(
             f"Entry {number} was reversed by entry {entry.reversed_by} already.",
@@ -127,6 +127,12 @@ def reverse(books: Books, write: Writing, number: int, why: str, day: date) -> S
         )
     if day < entry.on:
         raise NotPossible(f"Entry {number} is dated {entry.on}.", "Reverse it on that day or later.", "on")
+
+
+def reverse(books: Books, write: Writing, number: int, why: str, day: date) -> Sealed:
+    """The exact mirror of an entry, on a day. Raises NotPossible where it was reversed or is itself a reversal."""
+    entry = read_entry(books, number)
+    check_can_be_reversed(entry, day)
     row = books.row("select who from entry where number = ?", (number,))
     assert row is not None
     draft = Draft(

@@ -21,10 +21,13 @@ from ledger.screens.forms.leaving import Leaving
 from ledger.screens.palette import PLACEHOLDER, RoomsActsAndJobs
 from ledger.screens.program import Program
 from ledger.screens.room import Room
+from ledger.screens.room_words import in_the_rooms
 from ledger.screens.showing import Showing, plain_text
 
 # Another window may have written; asking costs microseconds.
 _LOOK_EVERY_SECONDS = 1.0
+# A long sentence stays long enough to be read beside a customer.
+_READING_SECONDS_A_LETTER = 0.08
 
 
 class TwopurseApp(Program):
@@ -72,7 +75,8 @@ class TwopurseApp(Program):
 
     def tell(self, sentence: str, severity: SeverityLevel = "information") -> None:
         """A sentence at the edge of the screen. Text in it is text."""
-        self.notify(str(plain_text(sentence)), severity=severity, markup=False)
+        seconds = max(self.NOTIFICATION_TIMEOUT, len(sentence) * _READING_SECONDS_A_LETTER)
+        self.notify(str(plain_text(sentence)), severity=severity, markup=False, timeout=seconds)
 
     def enter(self, name: str, selected: int | None = None) -> None:
         """Go into a room from wherever one is; home is below every other. selected: the job to be selected there."""
@@ -92,7 +96,7 @@ class TwopurseApp(Program):
         try:
             opened = form_of(act_id, self.books, subject)
         except Refused as refused:
-            self.tell(str(refused), "warning")
+            self.tell(in_the_rooms(str(refused)), "warning")
             return
         if isinstance(opened, str):
             self._after_form(opened)

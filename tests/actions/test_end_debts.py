@@ -89,7 +89,7 @@ class TestPaidLater:
         called_off(books, job)
         with pytest.raises(NotPossible, match="nothing to pay on it"):
             pay(books, job, "10.00")
-        with pytest.raises(NotPossible, match="called-off"):
+        with pytest.raises(NotPossible, match="called off"):
             deposit(books, job, "10.00")
 
 

@@ -181,6 +181,9 @@ def told(window: Window) -> list[str]:
         ("x", LONG_GONE, "The tax of this sale is"),
         ("l", LONG_GONE, "Work is added before pickup"),
         ("t", ASKED, "is not here"),
+        ("u", LONG_GONE, "There is nothing to hand back."),
+        ("d", LONG_GONE, "A deposit is taken before pickup."),
+        ("y", READY, "There is nothing to pay on it."),
     ],
 )
 async def test_an_act_that_cannot_be_done_says_so_before_anything_is_typed(

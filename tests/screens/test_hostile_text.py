@@ -10,25 +10,30 @@ from pathlib import Path
 import pytest
 from textual.widgets import Input
 
+from ledger.actions.act import Act
 from ledger.actions.answers import AnswerRequest
 from ledger.actions.answers import perform as answer
+from ledger.actions.registry import ACTS
 from ledger.books.books import Books
 from ledger.books.places import BOOKS_FILE
 from ledger.screens.begin import BeginApp
 from ledger.screens.forms.field import Field
+from ledger.screens.forms.form import Form
 from tests import workshop as w
+from tests.screens.conftest import OpenBooks
+from tests.screens.ended_books import BY_CHECK, begin_ended
 from tests.screens.hostile import KEPT_NAMES, STRINGS, clickable_actions, links, what_a_terminal_would_obey
-from tests.screens.small_books import TODAY, take_in_piece
+from tests.screens.small_books import OWING, READY, TODAY, take_in_piece
 from tests.screens.window import Window, opened, shown
 
-OTHER_FORMS = {
-    "pickup": ("p", "enter"),
-    "new job": ("n",),
-    "deposit": ("1", "d"),
-    "draw": ("2", "w"),
-    "undo": ("2", "u"),
-    "answer": ("6", "a"),
+# The job that is selected for an act of the Bench, and the acts that are done with nothing to be typed.
+JOBS = {
+    **dict.fromkeys(("refund", "returned_check", "void", "retax"), BY_CHECK),
+    **dict.fromkeys(("take_balance", "give_up"), OWING),
+    **dict.fromkeys(("take_deposit", "call_off", "hand_back", "add_work", "send_notice", "pick_up"), READY),
 }
+NOTHING_TO_TYPE = {"bring_in", "make_ready", "give_back", "print_account"}
+OF_THE_ROOMS = [each for each in ACTS if each.rooms and each.key and each.id not in NOTHING_TO_TYPE]
 
 
 def has_only_text(window: Window) -> None:
@@ -50,13 +55,27 @@ async def put_through(window: Window, check: Callable[[], object]) -> None:
         has_only_text(window)
 
 
-@pytest.mark.parametrize("form", ["spend", *(pytest.param(each, marks=pytest.mark.slow) for each in OTHER_FORMS)])
-async def test_every_string_goes_through_a_forms_fields_as_text(books: Books, form: str) -> None:
+async def test_every_string_goes_through_a_forms_fields_as_text(books: Books) -> None:
     async with opened(books) as window:
-        await window.press(*OTHER_FORMS.get(form, ("s",)))
-        place = window.place
+        await window.press("s")
         await put_through(window, window.screen.check)  # type: ignore[attr-defined]
-        assert window.place == place
+        assert window.place == "SpendForm"
+        assert not window.app._exit
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("act", OF_THE_ROOMS, ids=lambda act: act.id)
+async def test_every_string_goes_through_the_fields_of_every_act_as_text(open_copy: OpenBooks, act: Act) -> None:
+    async with opened(open_copy(begin_ended)) as window:
+        window.app.enter(act.rooms[-1] if act.id not in JOBS else "bench", JOBS.get(act.id))  # type: ignore[attr-defined]
+        await window.settle()
+        await window.press(str(act.key))
+        form = window.screen
+        if not isinstance(form, Form):
+            assert act.id not in JOBS, window.told()
+            pytest.skip(f"not in these books: {window.told()}")
+        await put_through(window, form.check)
+        assert window.screen is form
         assert not window.app._exit
 
 

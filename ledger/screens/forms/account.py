@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from ledger.actions import take_owed
@@ -44,6 +45,8 @@ class OwedMoneyForm(Form):
 
     def preview(self) -> Sequence[str]:
         books = self.books_on()
+        if not self.text("customer"):
+            return list(self._who_owes(self.sound(books)))
         customer = self.read("customer", lambda text: named_customer(books, text), None)
         owed = read_owed_jobs(books, customer.id) if customer else ()
         if not self.text("amount"):
@@ -59,6 +62,15 @@ class OwedMoneyForm(Form):
     def save(self) -> str:
         done = take_owed.perform(self.books_on(), self.sound(self._request()))
         return " ".join(f"Entry {sealed.number} for job {job}." for job, sealed in done)
+
+    def _who_owes(self, books: Books) -> Iterator[str]:
+        owed = Counter[str]()
+        for each in read_owed_jobs(books):
+            owed[each.customer.name] += each.cents
+        for name, cents in owed.most_common(_LISTED):
+            yield paired(f"{name} owes", self.showing.plain(cents), LINE)
+        if len(owed) > _LISTED:
+            yield f"and {len(owed) - _LISTED} more"
 
     def _owed(self, owed: tuple[OwedJob, ...]) -> Iterator[str]:
         for each in owed[:_LISTED]:

@@ -15,6 +15,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
+from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Input, Static
@@ -26,6 +27,7 @@ from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.leaving import Leaving
 from ledger.screens.keys import KeyLine
 from ledger.screens.reading import typed_amount, typed_choice, typed_date
+from ledger.screens.room_words import in_the_rooms
 from ledger.screens.showing import plain_lines, plain_text, too_small
 from ledger.text import TEXT_LENGTH, read_text
 
@@ -185,7 +187,7 @@ class Form(ModalScreen[str | None]):
         try:
             return reader(self.text(name))
         except Refused as refused:
-            self._faults.setdefault(refused.field or name, str(refused))
+            self._faults.setdefault(refused.field or name, self.in_words(str(refused)))
             return instead
 
     def amount(self, name: str, *, zero: bool = False) -> int:
@@ -229,15 +231,25 @@ class Form(ModalScreen[str | None]):
         except _FaultsFound:
             return None
         except Refused as refused:
-            self._faults[refused.field or ""] = str(refused)
+            self._faults[refused.field or ""] = self.in_words(str(refused))
             return None
+
+    def in_words(self, sentence: str) -> str:
+        """What a refusal or a warning says to somebody who sees this form."""
+        return in_the_rooms(sentence, {name: each.asked.label for name, each in self.fields.items()})
 
     def check(self) -> None:
         """Read everything again and show what would be done, or what is wrong."""
         self._faults = {}
         lines = self.attempt(self.preview)
-        self.query_one("#preview", Static).update(plain_lines(lines or ()))
+        self._say("#preview", plain_lines(lines or ()))
         self._show_faults()
+
+    def _say(self, selector: str, words: Content) -> None:
+        """Words below the fields; where there are none, no line is left free for them."""
+        place = self.query_one(selector, Static)
+        place.update(words)
+        place.display = bool(words.plain)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         if event.input.id is not None and self.field(event.input.id).is_changed:
@@ -293,4 +305,4 @@ class Form(ModalScreen[str | None]):
             wanted = self._has_tried_to_save or name in self._touched
             each.say(self._faults.get(name, "") if wanted else "")
         others = [said for name, said in self._faults.items() if name not in self.fields]
-        self.query_one("#fault", Static).update(plain_text(" ".join(others)))
+        self._say("#fault", plain_text(" ".join(others)))

@@ -212,14 +212,14 @@ class PickupForm(Form):
         settlement = pick_up.preview(self.books, self.sound(replace(request, paid=paid or (PaidPart(OWED),))))
         slip = PickupSlip(self.showing, settlement, request)
         self.query_one("#lines", Static).update(plain_lines(slip.lines()))
-        return [*slip.sums(), *settlement.warnings]
+        return [*slip.sums(), *map(self.in_words, settlement.warnings)]
 
     def save(self) -> str:
         paid = self.read("paid", self._paid, _NOTHING)
         done = pick_up.perform(self.books, self.sound(self._request(paid)))
         settlement = done.settlement
         change = self.showing.amount(settlement.paid.change_cents) if settlement.paid.change_cents else None
-        self.app.call_later(self.app.push_screen, ReceiptPage(done.receipt))
+        self.app.call_later(self.app.push_screen, ReceiptPage(done.receipt, change))
         told = f"Job {self.job} has gone home with {settlement.job.customer.name}."
         return f"{told} Change {change}." if change else told
 
@@ -256,10 +256,11 @@ class PickupForm(Form):
 
 
 class ReceiptPage(PaperPage):
-    """The receipt as it lies on disk."""
+    """The receipt as it lies on disk. change: what the customer gets back, which stands there until it is closed."""
 
-    def __init__(self, receipt: Path) -> None:
-        super().__init__("Booked. The receipt", _lines_of(receipt), f"On disk: {receipt}")
+    def __init__(self, receipt: Path, change: str | None) -> None:
+        title = f"Booked. Change {change}. The receipt" if change else "Booked. The receipt"
+        super().__init__(title, _lines_of(receipt), f"On disk: {receipt}")
 
 
 def _lines_of(receipt: Path) -> list[str]:

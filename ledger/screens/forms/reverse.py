@@ -13,9 +13,12 @@ from ledger.screens.showing import paired
 
 
 class ReverseForm(Form):
+    """Why. Raises NotPossible where something rests on the entry."""
+
     def __init__(self, books: Books, entry: Entry) -> None:
         self.title_words = f"Undo entry {entry.number}"
         super().__init__(books)
+        reverse.check(books, entry.number)
         self.entry = entry
 
     def asks(self) -> Sequence[Asked]:

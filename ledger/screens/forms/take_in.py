@@ -88,7 +88,7 @@ class TakeInForm(Form):
         return (
             Asked("customer", "Whose", known=customer_names(self.books)),
             Asked("piece", "Piece", hint="Log cabin, blue"),
-            Asked("width", f"Width, {units}", hint="56, or 56 56.5 56"),
+            Asked("width", f"Width, {units}", hint="56, or 56 57 56"),
             Asked("length", f"Length, {units}", hint="72"),
             Asked("value", "Worth", hint="as owner says"),
             *work_asked(self.prices),

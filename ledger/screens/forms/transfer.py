@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from ledger.actions import transfer
 from ledger.actions.registry import act_of_verb
-from ledger.books.balances import balance, read_accounts
+from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
@@ -22,19 +22,20 @@ _USUAL = {
 
 
 class TransferForm(Form):
-    """Amount, from, to, why."""
+    """Amount, from, to, why. Raises NotPossible where nothing is owed that could be paid back."""
 
     def __init__(self, books: Books, kind: transfer.Act) -> None:
         self.title_words = act_of_verb(kind).words
         super().__init__(books)
         self.kind: transfer.Act = kind
+        if kind == "pay-back":
+            transfer.preview(books, transfer.TransferRequest(kind, None, *_USUAL[kind]))
         self.names = [each.name for each in read_accounts(books).all if each.role in MONEY_ROLES]
 
     def asks(self) -> Sequence[Asked]:
         usual_from, usual_to = _USUAL[self.kind]
-        owed = -balance(self.books, "owed_to_owner", self.books.today) if self.kind == "pay-back" else 0
         return (
-            Asked("amount", "Amount", hint="all that is owed" if owed else ""),
+            Asked("amount", "Amount", hint="all that is owed" if self.kind == "pay-back" else ""),
             Asked("from", "From", usual_from, known=self.names, only_known=True),
             Asked("to", "To", usual_to, known=self.names, only_known=True),
             Asked("why", "Note"),

@@ -7,37 +7,30 @@ from collections.abc import Sequence
 from ledger.actions import void
 from ledger.books.books import Books
 from ledger.books.entries import read_entry
-from ledger.errors import NotPossible
 from ledger.jobs.job import Job
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.job_form import JobForm
 
-INSTEAD = "Where it was paid on an earlier day it stands: take Check back, Refund or Tax right instead."
-
 
 class VoidForm(JobForm):
-    """Why, and on which day. Raises NotPossible for a job without a pickup."""
+    """Why, and on which day. Raises NotPossible for a job without a pickup, and for one that stands."""
 
     act_id = "void"
 
     def __init__(self, books: Books, job: Job) -> None:
         super().__init__(books, job)
+        void.check(books, job.id)
         self.sale = read_entry(books, job.sale) if job.sale is not None else None
-        if self.sale is None and not void.was_given_away(books, job.id):
-            status = job.status.replace("-", " ")
-            raise NotPossible(
-                f"Job {job.id} has no pickup to void: it is {status}.", "Choose one that is gone: h lists them.", "job"
-            )
 
     def asks(self) -> Sequence[Asked]:
         return (Asked("why", "Why", hint="it was another piece"), Asked("on", "Date", value="today"))
 
     def preview(self) -> Sequence[str]:
-        self.sound(self.books_on())
+        void.check(self.sound(self.books_on()), self.job.id)
         if self.sale is None:
             return [self.about(), "The work was given away, so no money moved. The piece is here again."]
         lines = [self.pair(each.account.name, -each.cents) for each in self.sale.postings]
-        return [f"The mirror of entry {self.sale.number}, {self.sale.text}", *lines, INSTEAD]
+        return [f"The mirror of entry {self.sale.number}, {self.sale.text}", *lines]
 
     def save(self) -> str:
         books, request = self.books_on(), void.VoidRequest(self.job.id, self.reason())

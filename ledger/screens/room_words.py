@@ -1,0 +1,45 @@
+"""What is refused, in the words of the rooms: an option is the field of the form, a command its act and its key."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from ledger.actions.act import Act
+from ledger.actions.registry import ACTS, ROOMS
+from ledger.screens.doors import door
+
+_COMMAND = re.compile(r"(«twopurse [^»]*»)")
+_OPTION = re.compile(r"--([a-z]+(?:-[a-z]+)*)(?: \"[^\"]*\")?")
+# Options that a form has no field for.
+_ELSEWHERE = {"on": "another date", "line": "an x beside the work"}
+
+
+def in_the_rooms(sentence: str, labels: Mapping[str, str] | None = None) -> str:
+    """The sentence for somebody who sees the form. labels: what the form calls each of its fields, by their names."""
+    parts = _COMMAND.split(sentence)
+    return "".join(_act(each) if each.startswith("«twopurse ") else _fields(each, labels or {}) for each in parts)
+
+
+def _fields(words: str, labels: Mapping[str, str]) -> str:
+    def field(found: re.Match[str]) -> str:
+        name = found[1].replace("-", "_")
+        return f"«{labels[name].strip('?')}»" if name in labels else _ELSEWHERE.get(name, found[0])
+
+    return _OPTION.sub(field, words)
+
+
+def _act(command: str) -> str:
+    """The act by its words and its key; a command that no room has stays as it is."""
+    words = command.removeprefix("«twopurse ").removesuffix("»")
+    of_rooms = [each for each in ACTS if each.rooms and f"{words} ".startswith(f"{each.verb} ")]
+    if not of_rooms:
+        return command
+    act = max(of_rooms, key=lambda each: len(each.verb))
+    return f"«{act.words}» ({_where(act)})"
+
+
+def _where(act: Act) -> str:
+    if act.key is None:
+        return "found with /"
+    return act.key if act.rooms == ROOMS else f"{door(act.rooms[0]).title}, {act.key}"
