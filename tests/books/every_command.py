@@ -11,11 +11,20 @@ import click
 from ledger.cli import twopurse
 
 A_FILE = Path(__file__).as_posix()
+A_PLAN = (Path(__file__).parents[1] / "commands" / "worksheets" / "plan.toml").as_posix()
 WRITING = {
     "tax rate": "tax rate city 0.5 --from 2026-04-01",
     "tax class": 'tax class other no --asked "revenue office"',
     "tax method": "tax method line",
     "tax period": "tax period quarterly --due-day 20",
+    "tax use": 'tax use 5.00 --what "a quilt"',
+    "tax work-use": 'tax work-use use --asked "revenue office"',
+    "tax stock sold": "tax stock sold 5.00",
+    "tax stock strike": "tax stock strike 1",
+    "tax resale set": 'tax resale set R-1 --asked "revenue office"',
+    "tax resale give": "tax resale give Mill",
+    "tax resale back": 'tax resale back "Village school"',
+    "start-up": "start-up --opened 2026-02-01",
     "price": "price binding --by length --rate 0.30 --class work",
     "customer": 'customer "New one"',
     "job new": 'job new --customer "Ada Brook" --piece P --width 9 --length 9 --value 1 --line edge-to-edge',
@@ -61,6 +70,7 @@ WRITING = {
     "household-pays": "household-pays owed",
     "mileage add": 'mileage add 12.5 --where Mill --why "backing"',
     "mileage strike": "mileage strike 1",
+    "plan keep": f"plan keep {shlex.quote(A_PLAN)}",
     "setup answer": 'setup answer second_medium yes --asked "town hall"',
     "setup add": 'setup add "A chair" --stage 1',
     "setup reword": 'setup reword power --title "The socket"',
@@ -72,16 +82,22 @@ WRITING = {
 # What has to be done first.
 BEFORE: dict[str, list[str]] = {
     "job void": ["pickup 4 --paid cash"],
+    "tax resale give": ['tax resale set R-1 --asked "revenue office"'],
+    "tax resale back": ['tax resale set R-1 --asked "revenue office"', 'tax resale give "Village school"'],
     "setup show-again": ["setup hide structure"],
     "job deposit-back": ["job deposit 4 5.00 --paid check"],
     "gift show": ["gift sell 25.00 --paid cash"],
 }
 LOOKING = {
+    "tax stock list": "tax stock list",
+    "tax certificates": "tax certificates",
+    "tax resale show": "tax resale show",
     "chart": "chart",
     "entries": "entries",
     "job show": "job show 1",
     "job list": "job list",
     "payback": "payback",
+    "plan kept": "plan kept",
     "quarter": "quarter 2026-Q1",
     "setup list": "setup list",
     "setup show": "setup show second_medium",
@@ -104,7 +120,7 @@ LOOKING = {
     "quote": "quote 4",
 }
 # Tried in files of their own: they begin, prove, copy and put back whole folders, or write or read a file outside.
-ON_THE_FOLDER = {"new", "prove", "backup", "restore", "setup calendar", "setup prices", "setup machines"}
+ON_THE_FOLDER = {"new", "prove", "backup", "restore", "setup calendar", "setup prices", "setup machines", "plan show"}
 
 
 def commands(group: click.Group = twopurse, before: tuple[str, ...] = ()) -> Iterator[str]:
