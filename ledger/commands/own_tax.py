@@ -74,19 +74,22 @@ def income(session: Session, percent: str | None, by_last_year: bool, asked: str
 
 @click.command("last-year", cls=Command, help=act_of_verb("tax last-year").help)
 @click.argument("amount")
-@click.option("--high-income", is_flag=True, help="Its adjusted gross income was above 150,000; 75,000 separately.")
+@click.option("--high-income", is_flag=True, help="Its adjusted gross income was above the limit.")
 @click.option("--part-year", is_flag=True, help="It was no full twelve months.")
 @_year_option
 @answers
 def last_year(session: Session, amount: str, high_income: bool, part_year: bool, year: int | None) -> Answer:
     from ledger.actions import own_tax_choices as act
+    from ledger.set_aside.own_tax import estimated_figures, high_income_limit
 
     with session.books() as books:
         cents = read_amount(amount, books.currency, "amount", zero=True)
         said = act.say_last_year(books, act.LastYearRequest(cents, high_income, part_year, year))
-        part = "110 %" if high_income else "100 %"
-        safe = "its tax does not count for the next year" if part_year else f"the next year may go by {part} of it"
-        return _answer(books, [f"Kept: the return of {said} came to {amount_in(books.currency)(cents)}; {safe}."])
+        figures = estimated_figures(books, said + 1, books.today)
+        lines = [f"Kept: the return of {said} came to {amount_in(books.currency)(cents)}."]
+        lines += ["As a part of a year its tax does not count for the next one."] if part_year else []
+        lines += [high_income_limit(figures, books.currency)] if figures is not None else []
+        return _answer(books, lines)
 
 
 @click.command("wages", cls=Command, help=act_of_verb("tax wages").help)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
 
 from checklists.choices import income_tax_share
 from ledger.books.books import Books
 from ledger.errors import FigureNotKnown, NotPossible
+from ledger.money import Currency, plain_amount, plain_percent, round_half_up
 from ledger.periods import estimated_tax_period_holding
 from ledger.results.period import read_statement
 from ledger.taxes import estimated_tax, self_employment
@@ -126,6 +128,13 @@ def estimated_figures(books: Books, tax_year: int, on: date) -> EstimatedTaxFigu
         return estimated_tax.set_aside_figures(tax_year, separate=filing_status(books, on) == "separate")
     except FigureNotKnown:
         return None
+
+
+def high_income_limit(figures: EstimatedTaxFigures, currency: Currency) -> str:
+    """The sentence that tells where the higher part of last year's tax is asked for."""
+    above = plain_amount(round_half_up(figures.high_income_above_cents), currency)
+    part = plain_percent(Decimal(round_half_up(figures.last_year_high_income_part * 100)))
+    return f"High income: last year's adjusted gross income was above {above}; then {part} % of its tax is asked for."
 
 
 def _self_employment_figures(books: Books, tax_year: int) -> tuple[SelfEmploymentFigures | None, tuple[str, ...]]:

@@ -11,7 +11,7 @@ from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.results.period import read_statement
 from ledger.results.statement import CashBridge
-from ledger.set_aside.account_parts import account_parts
+from ledger.set_aside.account_parts import account_id, account_parts, entry_part
 from ledger.set_aside.part import Part
 
 
@@ -21,7 +21,7 @@ def profit_parts(books: Books, start: date, end: date) -> Iterator[Part]:
     for line in found.income:
         if line.cents:
             yield Part(line.account.name, line.cents, opens=_opened(books, accounts, line.account, start, end))
-    yield from _bridge(found.bridge)
+    yield from _bridge(books, found.bridge, start, end)
     for line in found.expenses:
         yield Part(line.account.name, -line.cents, opens=_opened(books, accounts, line.account, start, end))
 
@@ -32,14 +32,29 @@ def _opened(books: Books, accounts: Accounts, account: Account, start: date, end
     return partial(account_parts, books, merged, start, end, sign=-1)
 
 
-def _bridge(bridge: CashBridge) -> Iterator[Part]:
+def _bridge(books: Books, bridge: CashBridge, start: date, end: date) -> Iterator[Part]:
+    """What the cash method counts on another day than the books do."""
     held = bridge.deposits_received_cents - bridge.deposits_used_cents
     certificates = bridge.certificates_sold_cents - bridge.certificates_used_cents
     owed = bridge.owed_before_cents - bridge.owed_after_cents
-    for words, cents in (
-        ("Deposits received, less used", held),
-        ("Gift certificates sold, less used", certificates),
-        ("Owed by customers before, less owed at the end", owed),
+    for words, cents, role in (
+        ("Deposits received, less used", held, "customer_deposits"),
+        ("Gift certificates sold, less used", certificates, "gift_certificates"),
     ):
         if cents:
-            yield Part(words, cents)
+            account = (account_id(books, role),)
+            yield Part(words, cents, opens=partial(account_parts, books, account, start, end, sign=-1))
+    if owed:
+        words = "Owed by customers before, less owed at the end"
+        yield Part(words, owed, opens=partial(_owed_charges, books, start, end))
+
+
+def _owed_charges(books: Books, start: date, end: date) -> Iterator[Part]:
+    """What each entry added to what customers owe without its tax, below zero, or took off it."""
+    rows = books.rows(
+        "select entry.number, entry.date, entry.text, sum(charge) as cents from owed_part "
+        "join entry on entry.number = owed_part.entry where date between ? and ? "
+        "group by entry.number having sum(charge) <> 0 order by entry.number",
+        (start.isoformat(), end.isoformat()),
+    )
+    return (entry_part(row, -1) for row in rows)

@@ -27,6 +27,20 @@ BELOW_THE_CAP = [
     ("50000", "7064.775"),
 ]
 
+# L: by year, the tax on 150,000, 200,000 and 250,000, and on 30,000 beside wages of 130,000, 180,000 and 195,000.
+AROUND_THE_CAP = {
+    2020: ("21092.025", "22431.1", "23770.175", "1758.245", "803.445", "803.445"),
+    2021: ("21194.325", "23063.5", "24402.575", "2390.645", "803.445", "803.445"),
+    2022: ("21194.325", "23584.3", "24923.375", "2911.445", "803.445", "803.445"),
+    2023: ("21194.325", "25221.1", "26560.175", "4238.865", "803.445", "803.445"),
+    2024: ("21194.325", "26262.7", "27601.775", "4238.865", "803.445", "803.445"),
+    2025: ("21194.325", "27192.7", "28531.775", "4238.865", "803.445", "803.445"),
+    2026: ("21194.325", "28234.3", "29573.375", "4238.865", "1361.445", "803.445"),
+}
+SITUATIONS = ((150_000, 0), (200_000, 0), (250_000, 0), (30_000, 130_000), (30_000, 180_000), (30_000, 195_000))
+# L, the same in each year: net profit, wages, and additional Medicare tax of a single person.
+ADDITIONAL = [(200_000, 0, "0"), (250_000, 0, "277.875"), (30_000, 180_000, "69.345"), (250_000, 50_000, "727.875")]
+
 
 def worked_out(
     dollars: str | Fraction, year: int, wages: int = 0, status: FilingStatus | None = "single"
@@ -44,6 +58,18 @@ def cents_of(dollars: str) -> Fraction:
 def test_the_tax_below_the_cap_is_the_printed_one(year: int, profit: str, tax: str) -> None:
     # Printed to four decimals of a dollar, a hundredth of a cent.
     assert abs(worked_out(profit, year).tax - cents_of(tax)) < Fraction(1, 100)
+
+
+@pytest.mark.parametrize("year", YEARS)
+def test_the_tax_around_the_cap_and_beside_wages_is_the_printed_one(year: int) -> None:
+    for (profit, wages), tax in zip(SITUATIONS, AROUND_THE_CAP[year], strict=True):
+        assert worked_out(Fraction(profit), year, wages).tax == cents_of(tax), (profit, wages)
+
+
+@pytest.mark.parametrize("year", YEARS)
+@pytest.mark.parametrize(("profit", "wages", "tax"), ADDITIONAL)
+def test_additional_medicare_tax_is_the_printed_one(year: int, profit: int, wages: int, tax: str) -> None:
+    assert worked_out(Fraction(profit), year, wages).additional_medicare == cents_of(tax)
 
 
 @pytest.mark.parametrize("year", YEARS)

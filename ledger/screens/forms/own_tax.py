@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from decimal import Decimal
 
 from ledger.actions import move_to_savings, own_tax_choices, pay_estimated
 from ledger.books.balances import read_accounts
@@ -14,7 +13,7 @@ from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 from ledger.screens.showing import paired
 from ledger.set_aside.estimated import read_estimated
-from ledger.set_aside.own_tax import read_own_tax
+from ledger.set_aside.own_tax import estimated_figures, high_income_limit, read_own_tax
 from ledger.spending.spend import PAYING_ROLES
 from ledger.taxes.own_returns import filing_status, total_tax, wages_cents, withheld_cents
 from ledger.taxes.self_employment import STATUSES
@@ -128,9 +127,8 @@ class IncomeTaxForm(_YearForm):
         return "Kept: what income tax goes by."
 
     def _request(self) -> own_tax_choices.IncomeTaxRequest:
-        percent = self.read("percent", lambda text: read_percent(text, "percent"), Decimal(0))
         return own_tax_choices.IncomeTaxRequest(
-            percent=percent if self.text("percent") else None,
+            percent=self.read("percent", lambda text: read_percent(text, "percent") if text else None, None),
             asked=self.text("asked"),
             with_self_employment=self.is_yes("with_self_employment"),
             with_state=self.is_yes("with_state"),
@@ -156,7 +154,9 @@ class LastYearForm(_YearForm):
     def preview(self) -> Sequence[str]:
         before = total_tax(self.books, self.tax_year(self.books.today.year - 1), self.books.today)
         said = [] if before is None else [f"Said before: {self.showing.amount(before.total_tax_cents)}."]
-        return [*said, "The next year may go by it: a quarter of 100 or 110 % of it on each date.", DECIDES]
+        figures = estimated_figures(self.books, self.books.today.year, self.books.today)
+        limit = [] if figures is None else [high_income_limit(figures, self.books.currency)]
+        return [*said, "The next year may go by it: a quarter of it on each of the four dates.", *limit, DECIDES]
 
     def save(self) -> str:
         year = own_tax_choices.say_last_year(self.books, self.sound(self._request()))
