@@ -19,7 +19,7 @@ from ledger.jobs.receipts import Receipt, describe_receipt
 from ledger.jobs.records import add_event, read_job_to_act
 from ledger.jobs.shipments import add_shipment
 from ledger.taxes.certificates import newest_certificate
-from ledger.taxes.rules import is_taxed_at_destination, rates_on, rules_at
+from ledger.taxes.rules import is_taxed_at_destination, rates_on, rules_at, rules_on
 
 
 @dataclass(frozen=True)
@@ -103,7 +103,7 @@ def read_facts(books: Books, request: PickupRequest) -> PickupFacts:
         currency=books.currency,
         certificate=newest_certificate(books, job.customer.party.id),
         gifts=tuple(certificate_to_use(books, each) for each in dict.fromkeys(codes)),
-        quoted_rates=rates_on(books, job.taken_on) if place is None else None,
+        quoted_rules=rules_on(books, job.taken_on) if place is None else None,
         is_place_missing=by_destination and place is None,
         is_place_without_rates=by_destination and place is not None and not rates_on(books, books.today, place),
     )

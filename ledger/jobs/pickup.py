@@ -26,7 +26,7 @@ from ledger.money import (
     round_half_up,
 )
 from ledger.taxes.certificates import Certificate
-from ledger.taxes.sales_tax import Rate, TaxRules, percent_sum
+from ledger.taxes.sales_tax import TaxRules, percent_sum
 
 PICKED_UP_FROM = ("in-hand", "ready")
 
@@ -78,8 +78,8 @@ class PickupRequest:
 class PickupFacts:
     """What the books know. certificate: the customer's newest one, valid or not. gifts: the certificates to be used.
 
-    quoted_rates: what was in force when the job was taken in. is_place_missing: her state taxes what is sent where it
-    arrives, and no place was said. is_place_without_rates: no rate is entered for the place that was said.
+    quoted_rules: what held on the day on which the job was taken in. is_place_missing: her state taxes what is sent
+    where it arrives, and no place was said. is_place_without_rates: no rate is entered for the place that was said.
     """
 
     job: Job
@@ -88,7 +88,7 @@ class PickupFacts:
     currency: Currency
     certificate: Certificate | None = None
     gifts: tuple[GiftCertificate, ...] = ()
-    quoted_rates: tuple[Rate, ...] | None = None
+    quoted_rules: TaxRules | None = None
     is_place_missing: bool = False
     is_place_without_rates: bool = False
 
@@ -293,10 +293,7 @@ def _warnings(facts: PickupFacts, request: PickupRequest, slip: Slip, exempt: bo
     if facts.certificate is not None and not exempt:
         name = facts.job.customer.name
         said.append(f"{name} has no certificate that is valid on {today}, so the tax was taken as from anyone.")
-    quoted = facts.quoted_rates
-    if quoted and slip.tax.taxes and percent_sum(quoted) != percent_sum(facts.rules.rates):
-        then, now = (plain_percent(percent_sum(each)) for each in (quoted, facts.rules.rates))
-        said.append(f"The quote reckoned with {then} % sales tax; today {now} % is in force and was taken.")
+    said.extend(_moved_since_the_quote(facts, request, slip, exempt))
     if slip.charge_cents == 0 and slip.subtotal_cents:
         said.append(
             "Work given away is no income. Its materials stay an expense; the value of your own time is no deduction "
@@ -305,6 +302,25 @@ def _warnings(facts: PickupFacts, request: PickupRequest, slip: Slip, exempt: bo
     if request.barter is not None:
         said.append("Barter is income at the fair value of what you get (IRS Publication 525): ask your accountant.")
     return (*said, *_of_the_place(facts, request))
+
+
+def _moved_since_the_quote(facts: PickupFacts, request: PickupRequest, slip: Slip, exempt: bool) -> tuple[str, ...]:
+    """That rates or answers make the total another one than on the day of the quote, and which."""
+    quoted = facts.quoted_rules
+    if quoted is None:
+        return ()
+    rates = percent_sum(quoted.rates), percent_sum(facts.rules.rates)
+    if quoted.rates and slip.tax.taxes and rates[0] != rates[1]:
+        then, now = (plain_percent(each) for each in rates)
+        return (f"The quote reckoned with {then} % sales tax; today {now} % is in force and was taken.",)
+    try:
+        before = work_out_slip(facts.job.charges, quoted, discount_cents=_discount(facts.job, request), exempt=exempt)
+    except NotPossible:
+        return ()  # a class was taxed and no rate was in force, so that no tax could be quoted
+    if before.total_cents == slip.total_cents:
+        return ()
+    then, now = (plain_amount(each.total_cents, facts.currency) for each in (before, slip))
+    return (f"The quote came to {then} with its tax; what is taxed has changed since, so that it is {now} today.",)
 
 
 def _of_the_place(facts: PickupFacts, request: PickupRequest) -> tuple[str, ...]:

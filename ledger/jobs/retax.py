@@ -1,8 +1,9 @@
 """Wrong tax put right, worked out: the tax that a standing sale should have had, beside the tax that was taken.
 
-The sale's charge stays. One entry of its own day takes every tax line of the sale back and enters the right ones, so
-that the worksheet of that day shows both. What the customer did not pay she owes, or the workshop bears it. What was
-taken too much goes back to her; where it cannot, the tax is left as it was taken, and is paid over to the state.
+The sale's charge stays. One entry of its own day takes every tax line of the sale back and enters the right ones. It
+belongs to the return of the sale's day; where that was filed, to the next one or to an amended one. What the customer
+did not pay she owes, or the workshop bears it. What was taken too much goes back to her; where it cannot, the tax is
+left as it was taken, and is paid over to the state.
 """
 
 from __future__ import annotations

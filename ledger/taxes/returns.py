@@ -10,11 +10,14 @@ from functools import cached_property
 from typing import get_args
 
 from ledger.books.books import Books
+from ledger.books.entries import Entry
+from ledger.errors import NotPossible
 from ledger.periods import FilingFrequency, Period, is_filing_period
 from ledger.taxes.filed_returns import FiledReturn, credit_left, filed_by_start, filed_through, read_filed
 from ledger.taxes.filing_periods import FilingRule, period_holding, periods_from
 from ledger.taxes.filing_rules import Corrections, allowance_for, due_date, read_choices, read_filing_rules
 from ledger.taxes.reported import TaxKey, TaxSum, add_taxes
+from ledger.taxes.return_entries import FILING, PAYMENT
 from ledger.taxes.return_of_entry import Place, Returns
 from ledger.taxes.taxed_entries import (
     TaxedEntry,
@@ -173,3 +176,34 @@ def returns_book(books: Books, period: Period) -> ReturnsBook:
         return ReturnsBook(books, rules)
     length = next((each for each in get_args(FilingFrequency) if is_filing_period(period, each)), None)
     return ReturnsBook(books, (FilingRule(length, period.start),) if length is not None else None)
+
+
+def check_not_filed(books: Books, entry: Entry) -> None:
+    """Raises NotPossible for a pickup whose tax was filed, and for what filing and paying a return booked."""
+    filed = read_filed(books)
+    if not filed:
+        return
+    if entry.kind == FILING:
+        label = next((each.period.label for each in filed if each.entry == entry.number), None)
+        raise NotPossible(
+            f"Entry {entry.number} belongs to a return that was filed.",
+            f"A filing entered in error is taken back with «twopurse tax file {label or 'PERIOD'} --undo --why TEXT».",
+            "entry",
+        )
+    used = [each for each in filed if each.carried_cents and each.through.through_entry >= entry.number]
+    if entry.kind == PAYMENT and used:
+        raise NotPossible(
+            f"What was paid with entry {entry.number} may be in the credit that {used[0].period.label} used.",
+            f"Take the return of {used[0].period.label} back first, if it was a mistake too.",
+            "entry",
+        )
+    if entry.kind != "pickup":
+        return
+    book = ReturnsBook(books)
+    has = next((at for at, each in book.placed if each.reported.entry == entry.number and not book.is_open(at)), None)
+    if has is not None:
+        raise NotPossible(
+            f"The sales tax of entry {entry.number} was filed with the return of {has.period.label}, so it stands.",
+            "A payment that came back is «job returned-check», money given back is «refund», wrong tax is «job retax».",
+            "entry",
+        )
