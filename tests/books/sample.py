@@ -146,6 +146,16 @@ def _rows_of_quarter(today: str) -> Rows:
     }
 
 
+_PLAN = """
+[machine.costs]
+price = 9500
+[work]
+jobs_a_week = 2
+average_job = 120
+material_percent = 15
+"""
+
+
 def _rows_of_machine(today: str) -> Rows:
     lent = {
         "cents": 10_000_00,
@@ -176,7 +186,7 @@ def _rows_of_machine(today: str) -> Rows:
             "entry": 5,
             "on_date": today,
         },
-        "plan": {"name": "Used", "content": "[work]\njobs_a_week = 2", "starts_on": "2026-01-01", "on_date": today},
+        "plan": {"name": "Used", "content": _PLAN, "starts_on": "2026-01-01", "on_date": today},
         "job_hours": {"job": 1, "hours": "2.5", "on_date": today},
     }
 

@@ -93,14 +93,21 @@ def test_nothing_to_list_is_an_empty_list(empty_desk: Desk) -> None:
     assert empty_desk.data("prove") == {"ok": True, "entries": 0, "head": None, "first_bad": None, "findings": []}
     quarter = empty_desk.data("quarter")
     assert (quarter["expenses"], quarter["questions"], quarter["packet"]) == ([], [], None)
-    assert empty_desk.data("payback") | {"forecast": None} == {
+    payback = empty_desk.data("payback")
+    assert {each["reached_on"] for each in payback["milestones"]} == {None}
+    assert payback | {"forecast": None, "milestones": []} == {
         "cost": "0.00",
         "taken_in": "0.00",
+        "subtractions": [],
         "earned": "0.00",
         "share": None,
         "left": "0.00",
         "jobs_left": 0,
+        "a_month_lately": None,
+        "done_in_week_of": None,
         "forecast": None,
+        "would_do_a_month": None,
+        "milestones": [],
     }
 
 
