@@ -246,12 +246,11 @@ SUNDAY: tuple[Act, ...] = (
         "keep_calendar",
         "setup calendar",
         "Calendar",
-        "k",
-        ("set_up",),
+        None,
+        (),
         "Write the renewals as a calendar file. Every permit, policy and answer that runs out or comes round again, "
         "with alarms, for any calendar (iCalendar, RFC 5545). Made anew it takes the place of the FILE before, and in "
         "your calendar of the same events.",
         "ledger.actions.keep_calendar:CalendarRequest",
-        is_rare=True,
     ),
 )

@@ -58,11 +58,15 @@ def _requests(books: Books, request: HeardRequest) -> list[answers.AnswerRequest
     known = [each.id for each in call.items]
     if not request.told:
         raise NotUnderstood("No answer is given.", "Write down at least one of them.", known[0])
-    made = []
+    told = {}
     for item, value in request.told:
         name = item.strip().casefold().replace("-", "_")
         if name not in known:
             raise unknown_name("open item of this office", item, known, item)
+        told[name] = value
+    made = []
+    # In the order of the list, whatever order they were told in.
+    for name, value in sorted(told.items(), key=lambda pair: known.index(pair[0])):
         state = {ASKED: "asked", NOT_HERE: "does not apply"}.get(value, "done")
         said = value if state == "done" else None
         made.append(answers.AnswerRequest(name, said, request.asked, state, request.reference))

@@ -24,7 +24,7 @@ from ledger.screens.showing import cell_text, counted, plain_lines, plain_text
 from ledger.text import shown
 
 _BAR = 10
-_NARROW = (11, 12)
+_STATE, _UNTIL = 11, 12
 # A mark beside the word, so that no state is told by colour.
 _STATES = {"open": "○ open", "asked": "◐ asked", "done": "● done", "does not apply": "– not here"}
 
@@ -36,6 +36,7 @@ class SetUpRoom(Room):
     BINDINGS = [
         *keys_of("set_up"),
         Binding("v", "act('view')", "View", show=False, tooltip="View. The newest document of the item."),
+        Binding("k", "act('keep_calendar')", "Calendar", show=False, tooltip="Calendar. The renewals as a file."),
         Binding("y", "see_new", "Seen", show=False, tooltip="Seen. You have looked at what is new on the list."),
     ]
     DEFAULT_CSS: ClassVar[str] = """
@@ -84,12 +85,10 @@ class SetUpRoom(Room):
         self.rows = list(rows_of(catalogue, self.standings))
         self.counted = {stage.id: counted for stage, counted in tally_by_stage(catalogue, self.standings)}
         table.clear(columns=True)
-        (state, until), what = _NARROW, self.columns(("", sum(_NARROW) + 2), ("", 47), beside=72)
-        for label, width in (
-            ("State", state),
-            ("Until", until),
-            ("What", sum(each for _, each in what) - sum(_NARROW)),
-        ):
+        fitting = self.columns(("State", _STATE), ("Until", _UNTIL), ("What", 47), beside=72)
+        # What is spare goes to the titles alone.
+        title = sum(width for _, width in fitting) - _STATE - _UNTIL
+        for label, width in (("State", _STATE), ("Until", _UNTIL), ("What", title)):
             table.add_column(label, width=width)
         for each in self.rows:
             table.add_row(*(self._stage_cells(each) if isinstance(each, Stage) else map(cell_text, self._cells(each))))

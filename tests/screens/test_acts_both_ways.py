@@ -156,7 +156,68 @@ CASES: dict[str, Case] = {
         {"amount": "15", "is_left": "y", "what": "for Ada"},
         first=UNTAXED,
     ),
+    "move_to_savings": Case("4", ("set-aside", "move", "15.50"), {"amount": "12.50+3"}),
+    "pay_estimated": Case(
+        "4",
+        ("tax", "estimated", "15.50", "--from", "household checking", "--period", "2"),
+        {"amount": "12.50+3", "from": "household c", "period": "2"},
+    ),
+    "say_income_tax": Case(
+        "4",
+        ("tax", "income", "--percent", "15", "--with-state", "--asked", "Ann"),
+        {"percent": "15", "with_state": "y", "asked": "Ann"},
+    ),
+    "say_last_year": Case(
+        "4", ("tax", "last-year", "4000", "--high-income"), {"amount": "4,000", "high_income": "y"}
+    ),
+    "say_wages": Case(
+        "4",
+        ("tax", "wages", "20000", "--withheld", "500", "--filing", "joint"),
+        {"amount": "20,000", "withheld": "500", "filing": "j"},
+    ),
+    "settle_year": Case("4", ("tax", "settled", "2025")),
     "attach": Case("2", ("attach", "FILE", "--entry", "9"), {"file": "FILE"}),
+    "print_call_sheet": Case("6", ("setup", "call-sheet", "home_occupation"), keys=("enter",)),
+    "print_list": Case("6", ("setup", "print"), keys=("enter",)),
+    "hear_call": Case(
+        "6",
+        (
+            *("setup", "heard", "home_occupation", "--asked", "Mr Hale", "--reference", "HO-12"),
+            *("--answer", "home_occupation=by permit", "--answer", "visits_a_day=4", "--answer", "sign_size=-"),
+            *("--answer", "customer_hours=?"),
+        ),
+        {
+            "asked": "Mr Hale",
+            "home_occupation": "by permit",
+            "visits_a_day": "4",
+            "sign_size": "-",
+            "customer_hours": "?",
+            "reference": "HO-12",
+        },
+    ),
+    "add_item": Case(
+        "6",
+        (
+            *("setup", "add", "A chair", "--question", "How high is it?", "--why", "To rest on.", "--ask", "a friend"),
+            *("--keep", "Its bill", "--every", "year", "--after", "home_occupation"),
+        ),
+        {
+            "title": "A chair",
+            "question": "How high is it?",
+            "why": "To rest on.",
+            "ask": "a friend",
+            "keep": "Its bill",
+            "every": "y",
+        },
+    ),
+    "reword_item": Case(
+        "6", ("setup", "reword", "home_occupation", "--title", "Ask the town"), {"title": "Ask the town"}
+    ),
+    "move_item": Case(
+        "6", ("setup", "move", "home_occupation", "--after", "covenants_or_lease"), {"after": "Covenants or lease"}
+    ),
+    "hide_item": Case("6", ("setup", "hide", "home_occupation"), keys=()),
+    "show_item": Case("6", ("setup", "show-again", "power"), first=("setup", "hide", "power")),
     "enter_own": Case(
         "2",
         ("bring-in", "90", "--worth", "40", "--what", "thread", "--category", "thread"),

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from textual.widgets import DataTable
 
-from checklists.records import read_standings
 from ledger.actions.answers import AnswerRequest, perform
 from ledger.books.books import Books
 from tests.screens.window import LARGE, SMALL, opened
@@ -26,8 +24,8 @@ async def test_what_is_above_is_marked_in_the_list_and_told_on_the_page(books: B
         sign = next(number for number in range(40) if "A sign" in window.table(number)[2])
         assert window.table(sign)[2].startswith("  ")
         assert "1 above a rule" in window.text()
-        for _ in range(row):
-            await window.press("down")
+        window.screen.select("people_working")  # type: ignore[attr-defined]
+        await window.settle()
         page = " ".join(window.said_by("#page").split())
         assert "! People who live elsewhere: 1, above what you were told (0) by 1." in page
         assert "Who decides: zoning office of the town or county." in page
@@ -58,8 +56,7 @@ async def test_an_answer_of_the_wrong_kind_is_told_beside_the_field(
 ) -> None:
     async with opened(books) as window:
         await window.press("6")
-        row = [each.id for each in read_standings(books)].index(item)
-        window.screen.query_one(DataTable).move_cursor(row=row)
+        window.screen.select(item)  # type: ignore[attr-defined]
         await window.press("a")
         await window.type(value=value, asked="Mr Hale")
         assert said in window.faults()["value"]

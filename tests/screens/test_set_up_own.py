@@ -22,7 +22,7 @@ async def test_her_own_item_stands_where_she_put_it_and_its_page_has_no_empty_li
     hide_item(books, "floor_share")
     async with opened(books, LARGE) as window:
         await window.press("6")
-        assert [window.table(number)[2].strip() for number in range(2)] == ["A chair to rest on", "Ask the town"]
+        assert [window.table(number)[2].strip() for number in (1, 2)] == ["A chair to rest on", "Ask the town"]
         assert "How much of the floor" not in window.text()
         page = window.said_by("#page")
         assert "1. How high is it?" in page
@@ -41,5 +41,9 @@ async def test_what_came_with_a_newer_list_is_marked_until_she_has_seen_it(
     monkeypatch.setattr(records, "shipped_catalogue", lambda: newer)
     async with opened(books, LARGE) as window:
         await window.press("6")
-        assert window.table(0)[1:] == ["new", "  Earthquakes"]
-        assert window.table(1)[1] == ""
+        assert window.table(1)[1:] == ["new", "  Earthquakes"]
+        assert window.table(2)[1] == ""
+        assert "1 new" in window.text()
+        await window.press("y")
+        assert window.table(1)[1:] == ["", "  Earthquakes"]
+        assert window.told()[-1] == "Seen: 1 new item."
