@@ -108,7 +108,7 @@ def explanations(found: Reconciliation) -> Iterator[str]:
     if off == 0 or swapped:
         return
     for each in open_items:
-        if each.cents == -off:
+        if each.cents == off:
             yield f"Entry {each.entry} has just that amount: the bank may have seen it already."
     for each in found.items:
         if each.cents * 2 == -off and not each.is_open:

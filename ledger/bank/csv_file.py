@@ -99,9 +99,10 @@ class _Reader:
             return None
         balances = [bank_cents(each, self.currency, self.mark) for each in self.column(self.map.balance)]
         downwards, upwards = _first_break(balances, lines), _first_break(balances[::-1], lines[::-1])
-        if downwards is None and (upwards is not None or lines[0].day <= lines[-1].day):
+        # The days say which way the file goes; where they do not, either way may hold.
+        if downwards is None and lines[0].day <= lines[-1].day:
             return Ending(balances[-1], lines[-1].day)
-        if upwards is None:
+        if upwards is None and lines[0].day >= lines[-1].day:
             return Ending(balances[0], lines[0].day)
         raise NotUnderstood(
             f"The balance in line {(downwards or 0) + 1} is not the one before with that line's amount.",

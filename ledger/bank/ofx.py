@@ -28,6 +28,11 @@ _EMPTY = re.compile(
     rb"<(MEMO|NAME|EXTDNAME|CHECKNUM|REFNUM|SIC|PAYEEID|SRVRTID|CLTCOOKIE|LANGUAGE|ORG|FID|MESSAGE|BRANCHID|ACCTKEY)>"
     rb"\s*(?=<(?!/\1>))"
 )
+# Some files begin with their first group; the library wants the header that the standard asks for.
+_HEADER = (
+    b'<?xml version="1.0" encoding="UTF-8"?>'
+    b'<?OFX OFXHEADER="200" VERSION="200" SECURITY="NONE" OLDFILEUID="NONE" NEWFILEUID="NONE"?>'
+)
 _ENTITIES = {"&lt;": "<", "&gt;": ">", "&nbsp;": " ", "&quot;": '"', "&apos;": "'", "&amp;": "&"}
 
 
@@ -64,6 +69,8 @@ def _tree(content: bytes) -> Element:
 
     # Opening tags of lines, so that nothing which the library passed over goes unseen.
     plain = _EMPTY.sub(b"", text_of(content).encode("utf-8") if b"\0" in content[:2000] else content)
+    if b"OFXHEADER" not in plain[:2000].upper():
+        plain = _HEADER + plain[max(plain.find(b"<OFX>"), 0) :]
     opened, closed = plain.count(b"<STMTTRN>"), plain.count(b"</STMTTRN>")
     if b"</OFX>" not in plain[-200:] or opened != closed:
         raise _broken("The file ends in the middle.")
@@ -129,7 +136,8 @@ def _line(element: Element, currency: Currency) -> BankLine:
 
 
 def _ending(statement: Element, currency: Currency) -> Ending | None:
-    ledger = statement.find("LEDGERBAL")
+    # Wherever it stands: some banks leave the list of lines unclosed, so that the balance falls into it.
+    ledger = next(statement.iter("LEDGERBAL"), None)
     if ledger is None or not _said(ledger, "BALAMT"):
         return None
     amount = _said(ledger, "BALAMT")
