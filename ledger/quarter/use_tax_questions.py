@@ -29,7 +29,8 @@ def use_tax_questions(books: Books, start: date, end: date) -> Iterator[str]:
             "ask the revenue office."
         )
     lots = read_lots(books, end)
-    yield from _without_certificate(books, [each for each in lots if each.bought.on >= start])
+    holders = {each.name for each in read_holders(books, end)}
+    yield from _without_certificate([each for each in lots if each.bought.on >= start], holders)
     old = sum(each.left_cents for each in lots if each.bought.on < start)
     if old:
         yield (
@@ -60,12 +61,7 @@ def start_up_questions(books: Books, start: date, end: date) -> Iterator[str]:
     )
 
 
-def _without_certificate(books: Books, lots: list[Lot]) -> Iterator[str]:
-    """Shops that sold stock untaxed and had no resale certificate of hers by that day."""
-    missing = [
-        each.bought.who or "a shop"
-        for each in lots
-        if each.bought.who not in {holder.name for holder in read_holders(books, each.bought.on)}
-    ]
-    for name in dict.fromkeys(missing):
+def _without_certificate(lots: list[Lot], holders: set[str]) -> Iterator[str]:
+    """Shops that sold stock untaxed and have no resale certificate of hers."""
+    for name in dict.fromkeys(each.bought.who or "a shop" for each in lots if each.bought.who not in holders):
         yield f"Stock was bought untaxed from {name}: has it your resale certificate? See «twopurse tax resale show»."

@@ -71,10 +71,10 @@ def read_reason(text: str) -> Reason:
     """A reason in words, as a letter of the form, or as a letter with words after a colon. Raises NotUnderstood."""
     kept = read_text(text, "exempt")
     found = _LETTER.fullmatch(kept)
-    if found is None:
+    if found is None and name_key(kept) != REASONS["L"]:
         letter = next((each for each, words in REASONS.items() if name_key(words) == name_key(kept)), None)
         return Reason(kept, letter)
-    letter, words = found[1].upper(), (found[2] or "").strip()
+    letter, words = (found[1].upper(), (found[2] or "").strip()) if found is not None else ("L", "")
     if letter not in REASONS:
         raise NotUnderstood(f"The form has no reason {letter}.", "Give a letter from A to M, or the words.", "exempt")
     if letter == "L" and not words:

@@ -22,6 +22,7 @@ _LETTERS = (
     "Reason in words, or its letter: A to C government, D diplomat, E charity,",
     "F religious, G resale, H farm, I industry, J, K direct, L: other, M school.",
 )
+_REASONS = tuple(words for letter, words in REASONS.items() if letter != "L")
 _NAME_CELLS, _REASON_CELLS = 24, 22
 
 
@@ -36,7 +37,7 @@ class ExemptionForm(Form):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("name", "Customer", value=self.customer, known=self.customers),
-            Asked("exempt", "Reason", hint="E, or in words", known=tuple(REASONS.values())),
+            Asked("exempt", "Reason", hint="E, or in words", known=_REASONS),
             Asked("certificate", "Number"),
             Asked("state", "State of the number"),
             Asked("from", "Holds from", value="today"),

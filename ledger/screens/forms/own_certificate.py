@@ -27,10 +27,11 @@ class OwnCertificateForm(Form):
         self.own = read_own(books)
 
     def asks(self) -> Sequence[Asked]:
+        expires = self.own.expires.isoformat() if self.own.expires is not None else ""
         return (
             Asked("value", "Number", value=self.own.number or "", hint="as it is printed"),
             Asked("state", "State", value=self.own.state or ""),
-            Asked("expires", "Holds until", hint="no last day"),
+            Asked("expires", "Holds until", value=expires, hint="no last day"),
             Asked("asked", "Whom you asked", hint="state revenue office"),
         )
 

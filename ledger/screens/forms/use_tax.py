@@ -24,7 +24,7 @@ _ANSWERS: tuple[WorkAnswer, ...] = ("resale", "use")
 _DECIDES = "What use tax is owed on, and on which value, your revenue office decides."
 _UNANSWERED = "Nobody was asked about stock used up in the work: nothing is booked, and the quarter asks."
 _PURPOSES_TOLD = (
-    "own, charity: a draw. customer, sample: advertising. work: used up in the work.",
+    "own, charity: a draw. customer, sample: advertising. work: used up in it.",
     "bought: without tax from out of state or online, such as the machine.",
 )
 _LISTED = 4
