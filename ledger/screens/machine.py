@@ -1,72 +1,107 @@
-"""The machine: its share earned, what was taken in, what is left, and when."""
+"""The machine: the curve of its payback with the likely range and the plan, and behind one key each its figures, what
+jobs earn, and the plan that was kept."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import ClassVar
 
-from textual.containers import VerticalScroll
+from textual.binding import Binding
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
+from ledger.machine.curve import Curve
+from ledger.machine.kept_plans import read_kept_plan
 from ledger.machine.payback import Payback
-from ledger.machine.payback_record import read_payback
+from ledger.machine.payback_record import PaybackRecord, curve_of
+from ledger.screens.curve_painting import legend, painted_curve
 from ledger.screens.figures import bar
+from ledger.screens.machine_lines import MachineLines
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import paired, plain_lines
+from ledger.screens.showing import plain_lines
+
+_BESIDE = 54
+_FEWEST_ROWS = 6
+# The title, two lines of keys, and the bar.
+_AROUND = 4
 
 
 class MachineRoom(Room):
+    """In a wide window the figures stand beside the curve."""
+
     name_of_room = "machine"
-    BINDINGS = keys_of("machine")
-    DEFAULT_CSS: ClassVar[str] = """
-    MachineRoom #figures {
-        padding: 1 2;
-    }
+    BINDINGS = [
+        Binding(
+            "g", "see('figures')", "Figures", tooltip="Every figure of the payback, and the months. Again: the curve."
+        ),
+        Binding(
+            "o", "see('plan')", "Plan", tooltip="The plan that was kept, held against the books. Again: the curve."
+        ),
+        Binding(
+            "j", "see('jobs')", "Jobs earn", tooltip="What a job earns, by kind and by customer. Again: the curve."
+        ),
+        *keys_of("machine"),
+    ]
+    DEFAULT_CSS: ClassVar[str] = f"""
+    MachineRoom .page {{
+        padding: 0 1;
+    }}
+    MachineRoom #beside {{
+        display: none;
+        width: {_BESIDE};
+        padding: 0 1;
+    }}
+    MachineRoom.wide #beside {{
+        display: block;
+    }}
     """
 
     def lay_out(self) -> Iterator[Widget]:
-        with VerticalScroll():
-            yield Static("", id="figures", markup=False)
+        self.view = "curve"
+        with Horizontal():
+            with VerticalScroll(classes="page"):
+                yield Static("", id="figures", markup=False)
+            with VerticalScroll(id="beside"):
+                yield Static("", id="beside-lines", markup=False)
 
     def paint(self) -> None:
-        cells = max(20, min(100, self.size.width - 24))
-        lines = list(self._lines(read_payback(self.books), cells))
-        self.query_one("#figures", Static).update(plain_lines(lines))
-
-    def _lines(self, found: Payback, cells: int) -> Iterator[str]:
-        amount = self.showing.amount
-        if not found.cost_cents or found.share_percent is None:
-            yield "The machine has no price yet, so there is nothing to pay off."
-            return
-        yield f"{bar(found.earned_cents / found.cost_cents, cells)}  {self.showing.percent(found.share_percent)}"
-        yield ""
-        yield _pair("The machine cost", amount(found.cost_cents))
-        yield _pair("Taken in, job income alone", amount(found.taken_in_cents))
-        yield _pair("Spent, the machine itself apart", amount(found.taken_in_cents - found.earned_cents))
-        yield _pair("Earned towards the machine", amount(found.earned_cents))
-        yield _pair("Left", amount(found.left_cents))
-        yield ""
-        yield from self._outlook(found)
-        yield ""
-        yield "Before income tax and any pay for your time."
-
-    def _outlook(self, found: Payback) -> Iterator[str]:
-        forecast = found.forecast
-        if found.left_cents == 0:
-            yield "It is paid off."
-            return
-        if found.jobs_left is not None:
-            yield f"About {found.jobs_left} jobs more, at what a job left in the last three months."
-        if forecast.too_early:
-            yield "When: too early to say, under three whole months of work."
-        elif forecast.middle is None:
-            yield "When: not at this pace."
+        record, kept = PaybackRecord(self.books), read_kept_plan(self.books)
+        lines = MachineLines(self.showing, record, kept)
+        is_wide = self.has_class("wide")
+        self.query_one("#beside").display = is_wide and self.view == "curve"
+        if self.view == "curve":
+            shown = Content("\n").join(self._curve(record.payback, curve_of(record, kept), lines, is_wide))
+            self.query_one("#beside-lines", Static).update(plain_lines(lines.figures(_BESIDE - 3)))
         else:
-            late = f"{forecast.late:%Y-%m}" if forecast.late else "later than can be said"
-            yield f"When: about {forecast.middle:%Y-%m}."
-            yield f"In four of five cases between {forecast.early:%Y-%m} and {late}."
+            shown = plain_lines(self._page(lines))
+        self.query_one("#figures", Static).update(shown)
 
+    def action_see(self, view: str) -> None:
+        """The curve, or the page that was asked for in its place."""
+        self.view = "curve" if self.view == view else view
+        self.reload()
+        self.query_one(".page", VerticalScroll).scroll_home(animate=False)
 
-def _pair(left: str, right: str) -> str:
-    return paired(left, right, 50)
+    def _page(self, lines: MachineLines) -> Iterator[str]:
+        if self.view == "plan":
+            return lines.plan()
+        if self.view == "jobs":
+            return lines.jobs(self.books)
+        return lines.whole_figures()
+
+    def _curve(self, found: Payback, curve: Curve, lines: MachineLines, is_wide: bool) -> Iterator[Content]:
+        width = self.size.width - 4 - (_BESIDE if is_wide else 0)
+        if not found.cost_cents or found.share_percent is None:
+            yield plain_lines(lines.without_a_price())
+            return
+        share = self.showing.percent(found.share_percent)
+        yield Content(f"{bar(found.earned_cents / found.cost_cents, width - len(share) - 2)}  {share}")
+        above = [] if is_wide else list(lines.in_short(width))
+        below = [legend(curve), *lines.outlook(width)]
+        yield from map(Content, above)
+        rows = self.size.height - _AROUND - len(above) - len(below)
+        if rows >= _FEWEST_ROWS:
+            yield from painted_curve(curve, width, rows, self.showing.whole)
+        yield from map(Content, below)

@@ -44,6 +44,10 @@ class Showing:
         pattern = "#,##0" + ("." + "0" * currency.decimals if currency.decimals else "")
         return format_decimal(whole_units(cents, currency), pattern, locale=self._settings.locale)
 
+    def whole(self, cents: int) -> str:
+        """The amount without decimals and sign, for an axis."""
+        return format_decimal(whole_units(cents, self._settings.currency), "#,##0", locale=self._settings.locale)
+
     def number(self, value: Decimal) -> str:
         return format_decimal(value, locale=self._settings.locale, decimal_quantization=False)
 

@@ -1,0 +1,126 @@
+"""What the machine's room says in words and columns: its figures, its months, the plan, and what jobs earn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from textwrap import wrap
+
+from ledger.books.books import Books
+from ledger.machine.forecast import Forecast
+from ledger.machine.kept_plans import KeptPlan, held_against
+from ledger.machine.payback import Payback
+from ledger.machine.payback_record import PaybackRecord
+from ledger.machine.plan import work_out
+from ledger.screens.showing import Showing, counted, paired
+from ledger.text import shown
+
+BEFORE = "Before income tax and any pay for your time."
+_WIDTH = 50
+
+
+class MachineLines:
+    """Lines about one reading of the books."""
+
+    def __init__(self, showing: Showing, record: PaybackRecord, kept: KeptPlan | None) -> None:
+        self.showing = showing
+        self.record = record
+        self.kept = kept
+
+    @property
+    def found(self) -> Payback:
+        return self.record.payback
+
+    def without_a_price(self) -> Iterator[str]:
+        yield "The machine has no price yet, so there is nothing to pay off."
+        yield "Enter what it cost with c. Before you buy: «twopurse plan FILE» works a plan out."
+
+    def in_short(self, width: int) -> Iterator[str]:
+        """The figures in one line, two where they do not fit."""
+        amount, found = self.showing.amount, self.found
+        parts = [
+            f"Cost {amount(found.cost_cents)}",
+            f"taken in {amount(found.taken_in_cents)}",
+            f"earned {amount(found.earned_cents)}",
+            f"left {amount(found.left_cents)}",
+        ]
+        yield from wrap(" · ".join(parts), width)
+
+    def figures(self, width: int) -> Iterator[str]:
+        """Every figure of the payback, a line each."""
+        amount, found = self.showing.amount, self.found
+        if not found.cost_cents:
+            yield from self.without_a_price()
+            return
+        yield paired("The machine cost", amount(found.cost_cents), width)
+        yield ""
+        yield paired("Taken in, job income alone", amount(found.taken_in_cents), width)
+        for each in found.subtractions:
+            yield paired(f"  less {each.category}", amount(-each.cents), width)
+        yield paired("Earned towards the machine", amount(found.earned_cents), width)
+        yield paired("Left", amount(found.left_cents), width)
+        yield ""
+        for milestone in self.record.milestones:
+            reached = self.showing.day(milestone.reached_on) if milestone.reached_on else "ahead"
+            yield paired(f"{milestone.what.capitalize()} of it earned", reached, width)
+        yield ""
+        yield from wrap(BEFORE, width)
+
+    def outlook(self, width: int) -> Iterator[str]:
+        """When it is done, how sure that is, and what would change it."""
+        found, words = self.found, []
+        if found.left_cents == 0:
+            yield "It is paid off."
+            return
+        if found.jobs_left is not None:
+            words.append(f"About {counted(found.jobs_left, 'job')} more, at what a job left in the last three months.")
+        if found.done_in_week is not None and found.pace_cents is not None:
+            week = self.showing.day(found.done_in_week)
+            words.append(f"At {self.showing.amount(found.pace_cents)} a month, as lately: the week of {week}.")
+        words.append(self._likely(found.forecast))
+        yield from wrap(" ".join(words), width)
+
+    def _likely(self, forecast: Forecast) -> str:
+        if forecast.too_early:
+            return "When: too early to say, under three whole months of work."
+        if forecast.middle is None:
+            would_do = self.showing.amount(self.found.would_do_cents or 0)
+            return f"When: not at this pace; {would_do} a month would do it in five years."
+        late = f"{forecast.late:%Y-%m}" if forecast.late else "later than can be said"
+        return f"When: about {forecast.middle:%Y-%m}, in four of five cases between {forecast.early:%Y-%m} and {late}."
+
+    def whole_figures(self) -> Iterator[str]:
+        """The figures, and under them the record month by month, the newest first."""
+        yield from self.figures(_WIDTH)
+        if not self.found.cost_cents:
+            return
+        yield ""
+        yield from self.outlook(_WIDTH)
+        yield ""
+        yield f"{'At the end of':14}{'cost':>14}{'taken in':>14}{'earned':>14}"
+        for each in reversed(self.record.points):
+            amounts = (self.showing.plain(cents) for cents in (each.cost_cents, each.taken_in_cents, each.earned_cents))
+            yield f"{each.first_day:%Y-%m}{'':7}" + "".join(f"{cents:>14}" for cents in amounts)
+
+    def plan(self) -> Iterator[str]:
+        """The plan that was kept, and month by month what it said and what was."""
+        if self.kept is None:
+            yield "No plan is kept. Write one as in demo/plan.toml, and keep it with f."
+            return
+        plain, result = self.showing.plain, work_out(self.kept.plan)
+        yield shown(f"{self.kept.plan.name}, kept on {self.showing.day(self.kept.kept_on)}")
+        yield ""
+        yield paired("It was to cost", self.showing.amount(self.kept.plan.machine_cents), _WIDTH)
+        yield paired("To be paid off", f"{result.paid_off:%Y-%m}" if result.paid_off else "never", _WIDTH)
+        yield paired("Most out of pocket", self.showing.amount(result.most_out_of_pocket_cents), _WIDTH)
+        if result.sensitivity:
+            yield paired("It hangs most on", result.sensitivity[0].assumption, _WIDTH)
+        yield ""
+        yield "Earned towards the machine since the plan's start:"
+        yield f"{'At the end of':14}{'planned':>14}{'earned':>14}{'ahead':>14}"
+        for each in reversed(held_against(self.kept.plan, self.record.points)):
+            amounts = (plain(cents) for cents in (each.planned_cents, each.earned_cents, each.ahead_cents))
+            yield f"{each.first_day:%Y-%m}{'':7}" + "".join(f"{cents:>14}" for cents in amounts)
+
+    def jobs(self, books: Books) -> Iterator[str]:
+        """What a job earns, by kind of work and by customer."""
+        yield ""
