@@ -59,7 +59,7 @@ SET_ASIDE: tuple[Act, ...] = (
         "Settled",
         "t",
         ("set_aside",),
-        "Mark a year's income tax return as filed and paid. The set-aside no longer counts it.",
+        "Mark the return of YEAR as filed and paid. The set-aside no longer counts what the year came to.",
         "ledger.actions.own_tax_choices:SettledRequest",
         is_rare=True,
     ),

@@ -116,7 +116,10 @@ def wages(session: Session, amount: str, withheld: str | None, year: int | None,
 @click.argument("status", type=click.Choice(STATUSES))
 @answers
 def filing_as(session: Session, status: str) -> Answer:
-    """How you file your income tax return: single, joint or separate. Thresholds go by it."""
+    """How you file: single, joint or separate.
+
+    Thresholds of additional Medicare tax and of last year's income go by it.
+    """
     from ledger.actions import own_tax_choices as act
 
     with session.books() as books:
@@ -144,9 +147,10 @@ def settled(session: Session, year: int, undo: bool) -> Answer:
 @_filing_option
 @answers
 def schedule_se(session: Session, year: int | None, **given: str | None) -> Answer:
-    """The lines of Schedule SE for a tax year, this one unless given.
+    """The lines of Schedule SE.
 
-    On the cash-method profit of the books, or on another. A year without published figures is refused.
+    For the tax YEAR, this one unless given; on the cash-method profit of the books, or on another. A year without
+    published figures is refused.
     """
     from ledger.set_aside.own_tax import work_out_schedule
 
@@ -201,7 +205,7 @@ def _year(currency: Currency, year: OwnTax) -> dict[str, Any]:
         "self_employment": amount(year.tax.self_employment_cents),
         "additional_medicare": amount(year.tax.additional_medicare_cents),
         "income_tax": None if year.tax.is_before_income_tax else amount(year.tax.income_tax_cents),
-        "basis": year.tax.basis,
+        "goes_by": year.tax.basis,
         "percent": plain_percent(share.percent) if share is not None else None,
         "withheld": amount(year.withheld_cents),
         "paid": amount(sum(each.cents for each in year.payments)),

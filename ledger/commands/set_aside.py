@@ -87,7 +87,10 @@ def move(session: Session, amount: str | None) -> Answer:
 @click.argument("days", type=click.IntRange(0, 366))
 @answers
 def due_within(session: Session, days: int) -> Answer:
-    """How many DAYS ahead a bill or a loan payment counts as owed; 30 unless you say otherwise."""
+    """How many DAYS ahead a bill counts as owed.
+
+    The same holds for a loan payment. It is 30 unless you say otherwise.
+    """
     from ledger.actions.own_tax_choices import say_due_soon_days
 
     with session.books() as books:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from calendar import month_name
 from collections.abc import Iterator, Sequence
 from datetime import date
 from functools import partial
@@ -23,13 +24,19 @@ def account_parts(books: Books, accounts: Sequence[int], start: date, end: date,
     rows = _rows(books, "substr(entry.date, 1, 7) as month, sum(posting.cents) as cents", accounts, start, end, "month")
     return tuple(
         Part(
-            row["month"],
+            _month_in_words(row["month"]),
             sign * row["cents"],
             opens=partial(_entries_of_month, books, accounts, row["month"], start, end, sign),
         )
         for row in rows
         if row["cents"]
     )
+
+
+def _month_in_words(month: str) -> str:
+    """`January 2026` of `2026-01`."""
+    year, _, number = month.partition("-")
+    return f"{month_name[int(number)]} {year}"
 
 
 def balance_parts(books: Books, role: str, on: date, *, sign: int = 1) -> tuple[Part, ...]:

@@ -43,7 +43,8 @@ def named_parts(books: Books, found: SetAside) -> dict[str, Part]:
         "money": Part("Money", found.money.total_cents, opens=partial(money_parts, books, found)),
         "held": Part("Held in tax savings", found.held_cents, opens=lambda: savings),
         "to_move": Part("To move to tax savings", found.to_move_cents, opens=partial(_to_move, books, found)),
-        ("short" if found.short_cents else "free_to_draw"): _free(books, found),
+        "free_to_draw": Part("Free to draw", 0) if found.short_cents else _free(books, found),
+        "short": _free(books, found) if found.short_cents else Part("Short by", 0),
     }
 
 

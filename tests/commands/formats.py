@@ -29,6 +29,10 @@ KEYS = {
         income material monthly_costs loan_payment in_hand
         came_in went_out ending adjusted in_transit_total outstanding_total counted over
         contributed drawn owed_to_owner reported_from business personal above
+        profit net_earnings social_security medicare half self_employment additional_medicare income_tax withheld
+        by_this_year by_last_year required behind wanted
+        sales_tax possible_sales_tax deposits gift_certificates cards due_soon owed_total
+        checking cash_box tax_savings card_money money held to_move free_to_draw short
     """,
     "percent": "percent then_percent share from_median use_percent jobs_percent late_percent yearly_percent",
     "number": "width length quantity allowance miles jobs",

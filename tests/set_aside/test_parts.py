@@ -59,7 +59,7 @@ def test_a_figure_opens_down_to_its_entries(books: Books, name: str, entries: se
 def test_sales_tax_opens_by_month_and_each_month_into_its_entries(books: Books) -> None:
     w.picked_up(w.on_day(books, date(2026, 3, 1)), w.job_for(books, "100.00"), "check")
     (february, march) = named(w.on_day(books, date(2026, 3, 2)), "sales_tax").opened()
-    assert (february.words, february.cents, march.words, march.cents) == ("2026-02", 530_00, "2026-03", 5_30)
+    assert (february.words, february.cents, march.words, march.cents) == ("February 2026", 530_00, "March 2026", 5_30)
     (sale,) = february.opened()
     assert (sale.cents, sale.entry) == (530_00, 2)
 
