@@ -87,8 +87,9 @@ def preview(books: Books, request: ReadRequest) -> Looked:
     expected = Expected(account.name, remembered_number(books, account), request.number)
     said = _said(books, account, request)
     file, used = read_bank_file(content, books.currency, said, expected, books.today)
-    fresh = len(new_lines(books, account, file))
-    return Looked(account, file, used, content, preview_of(file), fresh, gap_before(books, account, file))
+    fresh = [line for line, _ in new_lines(books, account, file)]
+    gap = gap_before(books, account, file, fresh)
+    return Looked(account, file, used, content, preview_of(file), len(fresh), gap)
 
 
 def perform(books: Books, request: ReadRequest, progress: Progress | None = None) -> ReadStatement:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -157,28 +157,32 @@ def add_picked_statement(write: Writing, books: Books, account: Account, line: B
     )
 
 
-def gap_before(books: Books, account: Account, file: BankFile) -> str | None:
-    """A sentence where a file's balance is not the last one with all lines since: a line is missing, or too many."""
+def gap_before(books: Books, account: Account, file: BankFile, fresh: Iterable[BankLine]) -> str | None:
+    """A sentence where a file's balance is not the last one with all lines since: a line is missing, or too many.
+
+    fresh: the lines of the file that are not in the books yet.
+    """
     if file.ending is None or file.ending.day is None:
         return None
+    until = file.ending.day
     last = books.row(
-        "select last_date, ending from statement where account = ? and ending is not null and ending_date < ? "
+        "select ending_date, ending from statement where account = ? and ending is not null and ending_date < ? "
         "order by ending_date desc, id desc limit 1",
-        (account.id, file.ending.day.isoformat()),
+        (account.id, until.isoformat()),
     )
     if last is None:
         return None
-    since = date.fromisoformat(last["last_date"]) + timedelta(days=1)
-    known = books.value(
+    since = date.fromisoformat(last["ending_date"])
+    moved = books.value(
         "select coalesce(sum(cents), 0) from statement_line where account = ? and repeats is null "
-        "and date between ? and ?",
-        (account.id, since.isoformat(), file.ending.day.isoformat()),
+        "and date > ? and date <= ?",
+        (account.id, since.isoformat(), until.isoformat()),
     )
-    if last["ending"] + known == file.ending.cents:
+    moved += sum(each.cents for each in fresh if since < each.day <= until)
+    if last["ending"] + moved == file.ending.cents:
         return None
     return (
-        f"The balance on {file.ending.day} is not that of {last['last_date']} with the lines since: "
-        "a line is missing, or one is there twice."
+        f"The balance on {until} is not that of {since} with the lines since: a line is missing, or one is there twice."
     )
 
 
