@@ -95,6 +95,16 @@ _LOAN: tuple[Act, ...] = (
         "ledger.actions.change_loan:ScheduleRequest",
         is_rare=True,
     ),
+    Act(
+        "show_memo",
+        "machine memo",
+        "Memo",
+        "m",
+        ("machine",),
+        "The depreciation memo of a YEAR, this one unless given. It is for your accountant, and nothing is posted.",
+        "ledger.machine.depreciation_record:Memo",
+        is_rare=True,
+    ),
 )
 _PLAN: tuple[Act, ...] = (
     Act(
@@ -105,6 +115,16 @@ _PLAN: tuple[Act, ...] = (
         ("machine",),
         "A plan is kept as it is today, to be held against the books later. FILE is as for «plan».",
         "ledger.actions.keep_plan:PlanRequest",
+        is_rare=True,
+    ),
+    Act(
+        "log_hours",
+        "hours",
+        "Hours",
+        "w",
+        ("bench",),
+        "Hours at a job. Nothing is posted: they say what an hour of it earned.",
+        "ledger.actions.log_hours:HoursRequest",
         is_rare=True,
     ),
 )

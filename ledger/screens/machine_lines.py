@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from textwrap import wrap
 
 from ledger.books.books import Books
-from ledger.machine.forecast import Forecast
+from ledger.machine.forecast import Forecast, months_on
+from ledger.machine.job_earnings import Earning, JobEarnings
+from ledger.machine.job_earnings_record import read_job_earnings
 from ledger.machine.kept_plans import KeptPlan, held_against
 from ledger.machine.payback import Payback
 from ledger.machine.payback_record import PaybackRecord
 from ledger.machine.plan import work_out
-from ledger.screens.showing import Showing, counted, paired
+from ledger.screens.showing import Showing, counted, padded, paired
 from ledger.text import shown
 
 BEFORE = "Before income tax and any pay for your time."
@@ -122,5 +124,37 @@ class MachineLines:
             yield f"{each.first_day:%Y-%m}{'':7}" + "".join(f"{cents:>14}" for cents in amounts)
 
     def jobs(self, books: Books) -> Iterator[str]:
-        """What a job earns, by kind of work and by customer."""
+        """What a job earned in the last twelve months, by kind of work and by customer."""
+        found = read_job_earnings(books, months_on(books.today.replace(day=1), -11), books.today)
+        if not found.by_kind:
+            yield "No job was picked up in the last twelve months."
+            return
+        yield from self._fastest(found)
         yield ""
+        yield from self._earnings("By kind of work", found.by_kind)
+        yield ""
+        yield from self._earnings("By customer", found.by_customer)
+        yield ""
+        yield "Receipts name no job: material is spread by what was sold and by the area quilted."
+        yield "The last twelve months; «twopurse earnings PERIOD» tells another time. w on the Bench logs hours."
+
+    def _fastest(self, found: JobEarnings) -> Iterator[str]:
+        if found.fastest is None:
+            yield "No kind of work at the frame leaves anything yet."
+            return
+        by = "for each hour logged" if found.fastest.by == "hour" else "for its area"
+        yield shown(f"Pays the machine off fastest: {found.fastest.kind}. It leaves the most {by}.")
+
+    def _earnings(self, title: str, rows: Sequence[Earning]) -> Iterator[str]:
+        plain = self.showing.plain
+        yield f"{title:24}{'jobs':>5}{'income':>11}{'costs':>10}{'left':>11}{'an hour':>8}{'1000 in²':>9}"
+        for each in rows:
+            rates = (
+                "" if cents is None else plain(cents) for cents in (each.an_hour_cents, each.a_thousand_inches_cents)
+            )
+            an_hour, inches = rates
+            costs = plain(each.material_cents + each.fee_cents)
+            yield (
+                f"{padded(each.what, 23)} {each.jobs:>5}{plain(each.income_cents):>11}{costs:>10}"
+                f"{plain(each.left_cents):>11}{an_hour:>8}{inches:>9}"
+            )

@@ -25,7 +25,7 @@ KEYS = {
         tax_due tax_collected rounding over_collected filed_before carried total_due allowance_kept credit first cap
         payment last_payment interest_total interest principal interest_owed interest_expected lent charged_back payoff
         loan_left basis came_back put_in private section_179 bonus
-        a_month_lately would_do_a_month low planned ahead most_out_of_pocket break_even_job loan
+        an_hour a_thousand_square_inches a_month_lately would_do_a_month low planned ahead most_out_of_pocket break_even_job loan
         income material monthly_costs loan_payment in_hand
         came_in went_out ending adjusted in_transit_total outstanding_total counted over
         contributed drawn owed_to_owner reported_from business personal above
@@ -35,7 +35,7 @@ KEYS = {
         checking cash_box tax_savings card_money money held to_move free_to_draw short
     """,
     "percent": "percent then_percent share from_median use_percent jobs_percent late_percent yearly_percent",
-    "number": "width length quantity allowance miles jobs",
+    "number": "width length quantity allowance miles jobs hours square_inches",
     "day": "through made_on due_date filed_on signed used_on given_on date belongs_on taken_on promised "
     "start end expires from highest_on since ready_since sold_on retired_on next_due told_on when "
     "paid_by placed kept_on reached_on done_in_week_of opened",

@@ -18,6 +18,7 @@ from tests.screens.small_books import BOOKED, IN_HAND, OWING, READY, SECOND_READ
 from tests.screens.test_endings import ENDINGS
 from tests.screens.window import Window, opened
 
+PLAN = str(Path(__file__).parents[1] / "commands" / "worksheets" / "plan.toml")
 LOAN = ("machine", "loan", "--amount", "10000", "--percent", "8", "--months", "60", "--first", "2026-04-05")
 MOVED = {"amount": "12.50+3", "why": "for the week"}
 
@@ -269,6 +270,8 @@ CASES: dict[str, Case] = {
         {"amount": "202.76", "from": "household", "interest": "66.60"},
         first=LOAN,
     ),
+    "keep_plan": Case("3", ("plan", "keep", PLAN), {"file": PLAN}),
+    "log_hours": Case("1", ("hours", "2", "2.5"), {"hours": "2.5"}, job=2),
     "skip_loan_month": Case("3", ("machine", "skip"), first=LOAN),
     "new_loan_rate": Case(
         "3", ("machine", "rate", "6.5", "--from", "2026-03-01"), {"percent": "6.5", "from": "3/1"}, first=LOAN

@@ -296,6 +296,8 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "skip_loan_month": _plain("machine_loan", "SkipForm"),
     "new_loan_rate": _plain("machine_loan", "RateForm"),
     "show_loan": _paper_page("machine_loan", "schedule_page"),
+    "keep_plan": _plain("plan", "PlanForm"),
+    "log_hours": _about_job("hours", "HoursForm"),
     "show_memo": _paper_page("machine_memo", "memo_page"),
     "read_statement": _plain("read_statement", "ReadForm"),
     "place_line": _statements,
