@@ -169,11 +169,12 @@ def _changed(books: Books, row: Row) -> tuple[str, ...]:
         books, account, date.fromisoformat(row["date"]), row["ending"], {entry for entry, _ in then_open}, row["id"]
     )
     if covered_digest(now) == row["covered"]:
-        return ()
+        return tuple(f"Line {each.line} of the bank is open." for each in now.to_enter)
     last = int(row["head"].split(" ")[0])
     since = sorted({each.entry for each in now.items if each.entry > last})
     now_open = {(each.entry, each.posting) for each in now.items if each.is_open and each.entry <= last}
     told = [f"Entry {each} was dated into it since." for each in since]
     told += [f"Entry {each} is not matched any more." for each in sorted({e for e, _ in now_open - then_open})]
+    told += [f"Line {each.line} of the bank is open." for each in now.to_enter]
     told += [f"Entry {each} is matched now." for each in sorted({e for e, _ in then_open - now_open})]
     return tuple(told) or ("What it covered is not what it was.",)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 
 from ledger.bank.bank_file import BankFile, BankLine, Ending
 from ledger.bank.csv_map import CsvMap, map_as_json, map_from_json
