@@ -160,9 +160,9 @@ def chosen_loan(form: Form) -> int | None:
     return form.read("loan", lambda text: read_months(text, "loan"), 1)
 
 
-def schedule_page(books: Books) -> PaperPage:
+def schedule_page(books: Books, showing: Showing) -> PaperPage:
     """What was paid on a loan and what is to come, as a page. Raises NotFound, NotPossible where several run."""
-    loan, showing = loan_numbered(books, None), Showing(books.settings)
+    loan = loan_numbered(books, None)
     quote = payoff(loan.terms, loan.happened, books.today)
     below = f"Paid off today it is {showing.amount(quote.total_cents)}. {LENDER_WINS}"
     return PaperPage(loan.words.capitalize(), _schedule_lines(loan, showing), below)
