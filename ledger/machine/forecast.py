@@ -18,6 +18,8 @@ from itertools import accumulate, islice
 from math import ceil, sqrt
 from random import Random
 
+from ledger.periods import month_holding
+
 MONTHS_FOR_A_FORECAST = 3
 MONTHS_FOR_SEASONS = 24
 LATEST_FIRST_DAY = 7
@@ -84,7 +86,7 @@ def forecast(left_cents: int, months: Sequence[Month], today: date) -> Forecast:
         return Forecast(this_month, this_month, this_month, too_early=False)
     if len(months) < MONTHS_FOR_A_FORECAST:
         return Forecast(None, None, None, too_early=True)
-    record = _Record(months, first_month_to_come(today))
+    record = _Record(months, today)
     lengths = sorted(_months_until(left_cents, record.path(number)) for number in range(_PATHS))
     early, middle, late = (_month_reached(today, length) for length in _percentiles(lengths))
     return Forecast(early, middle, late, too_early=False)
@@ -94,8 +96,7 @@ def fan(months: Sequence[Month], today: date, horizon_months: int) -> list[FanMo
     """How far the paths of the forecast spread, month by month from the first to come; empty where it is too early."""
     if len(months) < MONTHS_FOR_A_FORECAST:
         return []
-    first = first_month_to_come(today)
-    record = _Record(months, first)
+    first, record = first_month_to_come(today), _Record(months, today)
     paths = [list(accumulate(islice(record.path(number).months, horizon_months))) for number in range(_PATHS)]
     spread = (_percentiles(sorted(path[at] for path in paths)) for at in range(horizon_months))
     return [FanMonth(months_on(first, at), *map(round, ends)) for at, ends in enumerate(spread)]
@@ -128,11 +129,12 @@ class _Path:
 class _Record:
     """What is usual in each calendar month, and how the months of the record departed from it."""
 
-    def __init__(self, months: Sequence[Month], first_to_come: date) -> None:
+    def __init__(self, months: Sequence[Month], today: date) -> None:
         self._has_seasons = len(months) >= MONTHS_FOR_SEASONS
         seasons = _YEAR_MONTHS if self._has_seasons else 1
         self._seasons = [each.first_day.month % seasons for each in months]
-        self._first = first_to_come.month % seasons
+        self._first = first_month_to_come(today).month % seasons
+        self._first_part = _part_to_come(today)
         sums, counts = [0.0] * seasons, [0] * seasons
         for season, each in zip(self._seasons, months, strict=True):
             sums[season] += each.earned_cents
@@ -155,11 +157,11 @@ class _Record:
         return _Path(sum(usual) / len(usual), self._months(draw, usual))
 
     def _months(self, draw: Random, usual: Sequence[float]) -> Iterator[float]:
-        season, seasons = self._first, len(usual)
+        season, seasons, part = self._first, len(usual), self._first_part
         while True:
             for departure in self._draw(draw, _YEAR_MONTHS):
-                yield usual[season] + departure
-                season = (season + 1) % seasons
+                yield (usual[season] + departure) * part
+                season, part = (season + 1) % seasons, 1.0
 
     def _draw(self, draw: Random, count: int) -> list[float]:
         if not self._has_seasons:
@@ -167,6 +169,12 @@ class _Record:
         departures = self._departures
         starts = draw.choices(range(len(departures) - _RUN_MONTHS + 1), k=-(-count // _RUN_MONTHS))
         return [each for start in starts for each in departures[start : start + _RUN_MONTHS]][:count]
+
+
+def _part_to_come(today: date) -> float:
+    """What part of the first month to come is still ahead: of the running one, the days after today."""
+    last = month_holding(first_month_to_come(today)).end
+    return min(1.0, (last - today).days / last.day)
 
 
 def _student_factor(degrees: int) -> float:

@@ -143,11 +143,11 @@ class MachineLines:
             yield "No kind of work at the frame leaves anything yet."
             return
         by = "for each hour logged" if found.fastest.by == "hour" else "for its area"
-        yield shown(f"Pays the machine off fastest: {found.fastest.kind}. It leaves the most {by}.")
+        yield shown(f"Pays it off fastest: {found.fastest.kind}, which leaves the most {by}.")
 
     def _earnings(self, title: str, rows: Sequence[Earning]) -> Iterator[str]:
         plain = self.showing.plain
-        yield f"{title:24}{'jobs':>5}{'income':>11}{'costs':>10}{'left':>11}{'an hour':>8}{'1000 in²':>9}"
+        yield f"{title:22}{'jobs':>5}{'income':>10}{'costs':>10}{'left':>10}{'an hour':>9}{'1000 in²':>9}"
         for each in rows:
             rates = (
                 "" if cents is None else plain(cents) for cents in (each.an_hour_cents, each.a_thousand_inches_cents)
@@ -155,6 +155,6 @@ class MachineLines:
             an_hour, inches = rates
             costs = plain(each.material_cents + each.fee_cents)
             yield (
-                f"{padded(each.what, 23)} {each.jobs:>5}{plain(each.income_cents):>11}{costs:>10}"
-                f"{plain(each.left_cents):>11}{an_hour:>8}{inches:>9}"
+                f"{padded(each.what, 21)} {each.jobs:>5}{plain(each.income_cents):>10}{costs:>10}"
+                f"{plain(each.left_cents):>10}{an_hour:>9}{inches:>9}"
             )

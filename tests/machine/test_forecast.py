@@ -22,7 +22,7 @@ from ledger.machine.forecast import (
     whole_months,
 )
 
-TODAY = date(2026, 5, 10)
+TODAY = date(2026, 4, 30)
 
 
 def months(*earned: int) -> list[Month]:
@@ -45,10 +45,16 @@ class TestForecast:
         for record in ([], months(1_000_00), months(1_000_00, 1_000_00)):
             assert forecast(5_000_00, record, TODAY) == Forecast(None, None, None, too_early=True)
 
-    def test_where_every_month_is_the_same_there_is_one_answer_and_the_running_month_counts(self) -> None:
+    def test_where_every_month_is_the_same_there_is_one_answer(self) -> None:
         found = forecast(3_000_00, months(1_000_00, 1_000_00, 1_000_00), TODAY)
         july = date(2026, 7, 1)
         assert found == Forecast(july, july, july, too_early=False)
+
+    def test_of_the_running_month_only_the_days_ahead_bring_something(self) -> None:
+        record = months(1_000_00, 1_000_00, 1_000_00)
+        # 21 of the 31 days of May are ahead: 677.42 of it.
+        for left, reached in ((677_41, 5), (677_43, 6), (1_677_41, 6), (1_677_43, 7)):
+            assert forecast(left, record, date(2026, 5, 10)).middle == date(2026, reached, 1)
 
     def test_on_the_last_day_of_a_month_the_next_one_is_the_first_to_come(self) -> None:
         found = forecast(3_000_00, months(1_000_00, 1_000_00, 1_000_00), date(2026, 5, 31))
@@ -87,7 +93,7 @@ class TestForecast:
         assert forecast(10_000_00, months(*[800_00, 1_200_00] * 6), TODAY).middle == date(2027, 2, 1)
 
     @pytest.mark.parametrize(
-        ("today", "reached"), [(date(2026, 5, 10), date(2026, 8, 1)), (date(2026, 10, 10), date(2027, 3, 1))]
+        ("today", "reached"), [(date(2026, 4, 30), date(2026, 8, 1)), (date(2026, 9, 30), date(2027, 3, 1))]
     )
     def test_from_24_months_on_a_good_season_brings_more_than_a_poor_one(self, today: date, reached: date) -> None:
         # May to August bring 1519.6, 1300, 1000, 700; October to March 400, 480.4, 700, 1000, 1300, 1519.6.
@@ -113,7 +119,7 @@ class TestForecast:
         assert forecast(18_500_00, record, TODAY) == forecast(18_500_00, record, TODAY)
 
     def test_a_machine_that_is_paid_off_is_so_this_month_however_short_the_record(self) -> None:
-        this_month = date(2026, 5, 1)
+        this_month = date(2026, 4, 1)
         for record in ([], months(1_000_00), months(-1, -1, -1)):
             assert forecast(0, record, TODAY) == Forecast(this_month, this_month, this_month, too_early=False)
 
