@@ -56,11 +56,6 @@ class ListPage(ModalScreen[str | None]):
         background: $surface;
         padding: 0 1;
     }
-    ListPage DataTable {
-        height: auto;
-        max-height: 60vh;
-        background: $surface;
-    }
     ListPage #below {
         height: auto;
         margin-top: 1;
@@ -104,6 +99,8 @@ class ListPage(ModalScreen[str | None]):
 
     def on_mount(self) -> None:
         table = self.query_one(DataTable)
+        # A table fills a room, but here is only as high as its rows.
+        table.styles.height, table.styles.max_height = "auto", "60vh"
         for label, width in self.COLUMNS:
             table.add_column(label, width=width)
         self.reload()

@@ -25,6 +25,8 @@ from ledger.spending.transfers import MONEY_ROLES
 from ledger.text import shown
 
 PAGE = 100
+# The acts from picking up to undoing.
+_EVERY_WEEK = 8
 _LISTS = "Lists. Categories, shared bills, trips, paid helpers, receipts without a document."
 _STATEMENTS = "Statements. The bank's lines: read, placed, agreed."
 _OPEN = "Open items. What customers owe, card money on its way, gift certificates out."
@@ -34,15 +36,16 @@ class MoneyRoom(Room):
     """Balances above, entries left, the selected entry's postings beside or below."""
 
     name_of_room = "money"
+    # What Sunday evening needs stands in the line of keys before what is seldom done.
     BINDINGS = [
-        *keys_of("money")[:-3],
-        Binding("o", "open_items", "Open items", tooltip=_OPEN),
+        *keys_of("money")[:_EVERY_WEEK],
         Binding("r", "statements", "Statements", tooltip=_STATEMENTS),
         Binding("y", "lists", "Lists", tooltip=_LISTS),
+        Binding("o", "open_items", "Open items", tooltip=_OPEN),
         Binding("v", "act('view')", "View", show=False, tooltip="View. The newest document of the entry."),
         Binding("x", "crossings", "Crossings", show=False, tooltip="Crossings. What passed between the purses."),
         Binding("d", "without_document", "No document", show=False, tooltip="No document. Receipts above your limit."),
-        *keys_of("money")[-3:],
+        *keys_of("money")[_EVERY_WEEK:],
     ]
     DEFAULT_CSS: ClassVar[str] = """
     MoneyRoom #balances {

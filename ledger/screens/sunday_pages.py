@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
+from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
@@ -17,7 +18,7 @@ from ledger.periods import year_holding
 from ledger.results.lines import schedule_c_lines
 from ledger.screens.keys import KeyLine
 from ledger.screens.list_page import BACK, Listed, ListPage
-from ledger.screens.showing import plain_lines, plain_text
+from ledger.screens.showing import plain_text
 from ledger.spending.bill_records import read_bills
 from ledger.spending.information_returns import read_people_paid, threshold
 from ledger.spending.mileage import rated, read_trips
@@ -28,7 +29,7 @@ class CategoriesPage(ListPage):
     """Every category, with its line of the form."""
 
     title_words = "Categories"
-    COLUMNS = (("Category", 28), ("Schedule C", 12), ("", 28))
+    COLUMNS = (("Category", 28), ("Schedule C", 12), ("", 25))
     ACTS = (
         ("a", "add_category", "add"),
         ("r", "rename_category", "rename"),
@@ -62,7 +63,7 @@ class PeoplePage(ListPage):
     """Everyone paid for work this year, and the sum from which a return may be due."""
 
     title_words = "Paid helpers"
-    COLUMNS = (("Who", 28), ("Paid this year", 16), ("Form", 24))
+    COLUMNS = (("Who", 28), ("Paid this year", 16), ("Form", 21))
     ACTS = (("p", "pay_for_work", "pay"), ("t", "keep_tax_form", "tax form"))
     nothing = "Nobody was paid for work this year."
 
@@ -88,7 +89,7 @@ class TripsPage(ListPage):
     """The log of trips of this year."""
 
     title_words = "Trips"
-    COLUMNS = (("Trip", 5), ("Date", 12), ("Miles", 8), ("Where", 20), ("Why", 20))
+    COLUMNS = (("Trip", 5), ("Date", 12), ("Miles", 7), ("Where", 18), ("Why", 18))
     ACTS = (("a", "log_trip", "add"), ("x", "strike_trip", "strike"))
     nothing = "No trip is logged this year."
 
@@ -114,7 +115,7 @@ class BillsPage(ListPage):
     """Shared bills by their next day."""
 
     title_words = "Shared bills"
-    COLUMNS = (("Bill", 20), ("Workshop", 10), ("Goes to", 20), ("Next", 18))
+    COLUMNS = (("Bill", 18), ("Workshop", 10), ("Goes to", 19), ("Next", 16))
     ACTS = (("b", "pay_bill", "it came"), ("h", "share_bill", "share"))
     nothing = "No bill is shared yet."
 
@@ -137,7 +138,7 @@ class WithoutDocumentPage(ListPage):
     """This year's receipts above her limit that have no photograph or scan."""
 
     title_words = "No document"
-    COLUMNS = (("Entry", 6), ("Date", 12), ("Amount", 12), ("What", 36))
+    COLUMNS = (("Entry", 6), ("Date", 12), ("Amount", 12), ("What", 33))
     ACTS = (("f", "attach", "attach"), ("l", "limit_documents", "limit"))
     nothing = "Every one of them has its document."
 
@@ -191,6 +192,12 @@ class ListsPage(ModalScreen[str | None]):
         background: $surface;
         padding: 0 1;
     }
+    ListsPage Static {
+        link-color: $foreground;
+        link-style: none;
+        link-background-hover: $primary;
+        link-color-hover: $background;
+    }
     ListsPage KeyLine {
         background: $surface;
         padding: 0;
@@ -199,10 +206,11 @@ class ListsPage(ModalScreen[str | None]):
     """
 
     def compose(self) -> ComposeResult:
-        words = {key: said for key, (_, said) in (*self.LISTS.items(), *self.FORMS.items())}
+        lines = [_clickable(key, f"open('{key}')", said) for key, (_, said) in self.LISTS.items()]
+        lines += [_clickable(key, f"form('{act}')", said) for key, (act, said) in self.FORMS.items()]
         with Vertical() as frame:
             frame.border_title = plain_text("Lists")
-            yield Static(plain_lines(f"{key}   {said}" for key, said in words.items()), markup=False)
+            yield Static(Content("\n").join(lines), markup=False)
             yield KeyLine([BACK])
 
     def action_open(self, key: str) -> None:
@@ -217,3 +225,8 @@ class ListsPage(ModalScreen[str | None]):
 
     def action_close(self) -> None:
         self.dismiss(None)
+
+
+def _clickable(key: str, action: str, words: str) -> Content:
+    # The words are the program's own: nothing typed or read ever comes in here.
+    return Content.from_markup(f"[@click=screen.{action}][bold underline]{key}[/]   {words}[/]")

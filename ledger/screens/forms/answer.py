@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from datetime import date
-from pathlib import Path
 
 from checklists.progress import STATES, Standing
 from checklists.values import example_of, form_of
@@ -13,7 +12,7 @@ from ledger.books.books import Books
 from ledger.errors import NotPossible, Refused
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
-from ledger.screens.reading import typed_future_date
+from ledger.screens.reading import typed_file, typed_future_date
 from ledger.text import shown
 
 _MOST_IN_AN_EXAMPLE = 3
@@ -42,13 +41,16 @@ class AnswerForm(Form):
         )
 
     def preview(self) -> Sequence[str]:
+        if not self.text("value"):
+            questions = [f"  {number}. {each}" for number, each in enumerate(self.item.questions, start=1)]
+            return [f"Ask: {self.item.ask}", *questions, f"The answer is {form_of(self.item)}."]
         settled = self._settled(answers.preview)
         fed = [f"The books go by it: {each}" for each in settled.fed]
         return [f"The answer is {form_of(self.item)}.", *fed, *settled.remarks]
 
     def save(self) -> str:
         settled = self._settled(answers.perform)
-        return f"Kept: {settled.item.title}, {settled.state}."
+        return " ".join((f"Kept: {settled.item.title}, {settled.state}.", *settled.remarks))
 
     def _hint(self) -> str:
         """An example; of an answer in many parts rather their names, since they are told apart by their order."""
@@ -66,7 +68,6 @@ class AnswerForm(Form):
             raise
 
     def _request(self) -> answers.AnswerRequest:
-        proof = self.text_or_none("proof")
         return answers.AnswerRequest(
             item=self.item.id,
             value=self.text_or_none("value"),
@@ -74,7 +75,7 @@ class AnswerForm(Form):
             state=self.text("state"),
             reference=self.text_or_none("reference"),
             expires=self.read("expires", self._holds_until, None),
-            proof=Path(proof).expanduser() if proof else None,
+            proof=self.read("proof", lambda text: typed_file(text, "proof") if text else None, None),
             note=self.text_or_none("note"),
         )
 

@@ -15,7 +15,7 @@ from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 from ledger.screens.showing import cut
 
-_LABEL = 19
+_LABEL = 18
 _MOST_TOLD = 5
 
 
