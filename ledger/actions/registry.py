@@ -82,6 +82,16 @@ ACTS: tuple[Act, ...] = (
         "ledger.actions.move_job:MoveRequest",
     ),
     Act(
+        "set_price",
+        "price",
+        "Price",
+        "w",
+        ("bench",),
+        "Put a price on the list, from a day on. Jobs keep the prices they were quoted.",
+        "ledger.actions.set_price:PriceRequest",
+        is_rare=True,
+    ),
+    Act(
         "move",
         "move",
         "Move",

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from rich.cells import cell_len
+
 from ledger.books.books import Books
 from ledger.jobs.after_sale import read_standing_sale
 from ledger.jobs.expected import expected
@@ -17,6 +19,8 @@ from ledger.screens.showing import Showing, padded, paired
 
 # Cells of a line.
 _DETAIL = 52
+# Cells of an amount at the end of a line, with the spaces before it.
+_AMOUNT = 10
 
 
 class JobDetail:
@@ -43,9 +47,12 @@ class JobDetail:
             yield from self._since()
 
     def _work(self) -> Iterator[str]:
-        for line in self.job.lines:
-            told = f"{self.showing.number(line.shown_quantity)} {line.unit} at {self.showing.number(line.rate)}"
-            yield self._pair(f"{padded(line.name, 17)} {told}", line.cents)
+        number = self.showing.number
+        told = [f"{number(each.shown_quantity)} {each.unit} at {number(each.rate)}" for each in self.job.lines]
+        beside = max(map(len, told), default=0) + _AMOUNT
+        cells = min(max((cell_len(each.name) for each in self.job.lines), default=0), _DETAIL - beside)
+        for line, arithmetic in zip(self.job.lines, told, strict=True):
+            yield self._pair(f"{padded(line.name, cells)} {arithmetic}", line.cents)
         extra = self.job.pricing.rush_cents + self.job.pricing.top_up_cents
         if extra:
             yield self._pair("Minimum and rush", extra)

@@ -79,3 +79,20 @@ def run(command: list[str | Path], folder: Path, variables: dict[str, str] | Non
     done = subprocess.run(command, cwd=folder, env=variables, capture_output=True, encoding="utf-8", check=False)
     assert done.returncode == 0, f"{command}\n{done.stdout}\n{done.stderr}"
     return done.stdout
+
+
+@pytest.mark.slow
+def test_an_installed_copy_opens_the_example_in_a_terminal_and_leaves_nothing_behind(
+    installed: Path, tmp_path: Path
+) -> None:
+    pexpect = pytest.importorskip("pexpect")
+    environment = {**os.environ, "TERM": "xterm-256color", "TMPDIR": str(tmp_path)}
+    command = [str(installed / f"twopurse{PROGRAM}"), ["--demo", "--on", "2026-11-25"]]
+    child = pexpect.spawn(*command, env=environment, cwd=str(tmp_path), dimensions=(24, 80), timeout=120)
+    for words, key in (("Ninth Wren Quilting", "1"), ("pieces in the house", "2"), ("household checking", "\x11")):
+        child.expect(words)
+        child.send(key)
+    child.expect(pexpect.EOF)
+    child.close()
+    assert child.exitstatus == 0
+    assert list(tmp_path.iterdir()) == []

@@ -97,6 +97,11 @@ CASES: dict[str, Case] = {
     "bring_in": Case("1", ("job", "in", "4"), job=BOOKED, keys=()),
     "make_ready": Case("1", ("job", "ready", "3"), job=IN_HAND, keys=()),
     "give_back": Case("1", ("job", "back", "2"), job=SECOND_READY, keys=()),
+    "set_price": Case(
+        "1",
+        ("price", "Cotton batting", "--by", "inch", "--rate", "0.4", "--class", "goods", "--minimum", "12"),
+        {"name": "Cotton batting", "by": "inch", "rate": "0.4", "class": "goods", "minimum": "12"},
+    ),
     "move": Case(
         "2",
         ("move", "15.50", "checking", "cash box", "--why", "for the week"),

@@ -193,3 +193,25 @@ async def test_a_reversal_shows_the_mirror_before_it_is_booked_and_the_pair_afte
         assert window.table(0)[3].startswith("x ")
         assert window.table(1)[3].startswith("x ")
         assert "Undone by entry 10" in window.said_by("#detail")
+
+
+async def test_a_price_is_put_on_the_list_and_stands_in_the_next_jobs_form(empty_books: Books) -> None:
+    async with opened(empty_books, (100, 30)) as window:
+        await window.press("n")
+        assert window.told() == ["The price list is empty. Put the first one on it with «Price» (Bench, w)."]
+        await window.press("1", "w")
+        await window.type(name="Binding by hand", by="le")
+        assert "the way round the piece" in window.said_by("#preview")
+        await window.type(rate="0.3o", **{"class": "wor"})
+        await window.press("ctrl+s")
+        assert set(window.faults()) == {"rate"}
+        await window.type(rate="0.30", allowance="-1")
+        await window.press("ctrl+s")
+        assert set(window.faults()) == {"allowance"}
+        await window.type(allowance="10", minimum="5")
+        await window.press("ctrl+s")
+        assert window.told()[-1] == "Binding by hand: 0.3 by length, work, from Mar 18, 2026."
+        await window.press("n")
+        await window.type(customer="Ada", piece="Star", width="50", length="60", line_1="x")
+        assert "230 in at 0.3" in window.said_by("#lines")
+        assert "Total" in window.said_by("#lines")

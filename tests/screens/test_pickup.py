@@ -141,3 +141,14 @@ async def test_without_a_piece_in_the_house_p_says_so(with_prices: Books) -> Non
         await window.press("p")
         assert window.place == "HomeRoom"
         assert window.told() == ["No piece is here to be picked up. Take one in with n."]
+
+
+async def test_the_letter_does_too_where_enter_came_first_and_the_field_has_the_focus(books: Books) -> None:
+    """From the Bench the slip opens at once, so that the four keys from home are one too many there."""
+    async with opened(books) as window:
+        await window.press("1", *FOUR_KEYS)
+        assert window.place == "ReceiptPage"
+        assert ("cash box", QUILTING + BATTING + STATE + COUNTY - DEPOSIT) in lines_of(books, newest(books).number)
+        await window.press("enter", "p")
+        await window.type(paid="D=40 k")
+        assert "Paid: card $40.00, check $126.80. Enter books it." in window.text()

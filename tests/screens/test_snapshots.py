@@ -1,4 +1,4 @@
-"""Six rooms, home and a form as pictures, on one day, with small books.
+"""Six rooms, home and two forms as pictures, on one day, with small books.
 
 `pytest tests/screens/test_snapshots.py --snapshot-update` draws them anew. Look at those that changed before they are
 kept: they open in any browser.

@@ -72,7 +72,7 @@ def test_two_windows_on_one_folder_see_each_other_and_no_entry_is_lost(books: Bo
 @needs_tmux
 @pytest.mark.slow
 def test_from_nothing_to_a_first_pickup_as_the_readme_says(tmp_path: Path) -> None:
-    """Six questions, a price by command, the job, the pickup: some seventy keystrokes beside names and numbers."""
+    """Six questions, a price, the job, the pickup, without leaving the rooms once."""
     folder = tmp_path / "books"
     at = ("--books", str(folder), "--on", DAY)
     with terminal(tmp_path) as window:
@@ -82,13 +82,13 @@ def test_from_nothing_to_a_first_pickup_as_the_readme_says(tmp_path: Path) -> No
             window.type(answer)
             window.keys("Enter")
         window.wait_for("Lantern · Home", "No piece is here.")
-        window.keys("q")
-        window.wait_for_prompt()
-        price = ("price", "edge-to-edge", "--by", "area", "--rate", "0.02", "--class", "work")
-        window.open_rooms(*at, *price)
+        window.keys("1", "w")
+        window.wait_for("Measured by")
+        for typed in ("edge-to-edge", "area", "0.02", "work"):
+            window.type(typed)
+            window.keys("Enter")
+        window.keys("C-s")
         window.wait_for("edge-to-edge: 0.02 by area, work")
-        window.open_rooms(*at)
-        window.wait_for("Lantern · Home", "No piece is here.")
         window.keys("n")
         window.wait_for("New job", "edge-to-edge")
         for typed in ("Ada Brook", "Log cabin", "56", "72", "400", "x"):
@@ -96,7 +96,7 @@ def test_from_nothing_to_a_first_pickup_as_the_readme_says(tmp_path: Path) -> No
             window.keys("Enter")
         window.wait_for("80.64")
         window.keys("C-s")
-        window.wait_for("1 in hand")
+        window.wait_for("1 piece in the house")
         window.keys("p", "Enter", "c", "Enter")
         window.wait_for("Booked. The receipt", "Receipt for job 1")
         window.keys("Escape", "C-q")

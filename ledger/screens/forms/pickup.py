@@ -227,12 +227,14 @@ class PickupForm(Form):
         return tuple(self._part(word) for word in text.split())
 
     def _part(self, word: str) -> PaidPart:
-        how, equals, amount = word.partition("=")
-        if how.casefold() not in (*WAYS, OWED):
-            raise NotUnderstood(f"«{how}» is no way of paying.", f"Say {', '.join(WAYS)} or {OWED}.", "paid")
+        typed, equals, amount = word.partition("=")
+        # The letter of the key does too, since the field has the focus where Enter was pressed before the letter.
+        how = LETTERS.get(typed.casefold(), typed.casefold())
+        if how not in (*WAYS, OWED):
+            raise NotUnderstood(f"«{typed}» is no way of paying.", f"Say {', '.join(WAYS)} or {OWED}.", "paid")
         locale = self.books.settings.locale
         cents = typed_amount(amount, self.books.currency, locale, "paid") if equals else None
-        return PaidPart(how.casefold(), cents)
+        return PaidPart(how, cents)
 
     def _request(self, paid: tuple[PaidPart, ...]) -> PickupRequest:
         discount_cents, discount_percent = read_discount(self)
@@ -256,11 +258,11 @@ class PickupForm(Form):
 
 
 class ReceiptPage(PaperPage):
-    """The receipt as it lies on disk. change: what the customer gets back, which stands there until it is closed."""
+    """The receipt. change: what the customer gets back, which stands there until it is closed."""
 
     def __init__(self, receipt: Path, change: str | None) -> None:
         title = f"Booked. Change {change}. The receipt" if change else "Booked. The receipt"
-        super().__init__(title, _lines_of(receipt), f"On disk: {receipt}")
+        super().__init__(title, _lines_of(receipt), f"For paper: {receipt.with_suffix('.pdf')}")
 
 
 def _lines_of(receipt: Path) -> list[str]:

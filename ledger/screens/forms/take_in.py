@@ -14,7 +14,7 @@ from textual.widgets import Static
 
 from ledger.actions import take_in
 from ledger.books.books import Books
-from ledger.errors import NotUnderstood
+from ledger.errors import NotPossible, NotUnderstood
 from ledger.jobs.customers import customer_names
 from ledger.jobs.intake import mean_length, read_lengths
 from ledger.jobs.prices import price_list
@@ -36,7 +36,7 @@ _STATUSES = {"": "in-hand", "here": "in-hand", "in-hand": "in-hand", "booked": "
 
 
 class TakeInForm(Form):
-    """The form of a new job; the quote stands beside it."""
+    """The form of a new job; the quote stands beside it. Raises NotPossible while the price list is empty."""
 
     title_words = "New job"
     DEFAULT_CSS: ClassVar[str] = """
@@ -82,6 +82,8 @@ class TakeInForm(Form):
     def __init__(self, books: Books) -> None:
         super().__init__(books)
         self.prices = price_list(books, books.today)
+        if not self.prices:
+            raise NotPossible("The price list is empty.", "Put the first one on it with «twopurse price».", None)
 
     def asks(self) -> Sequence[Asked]:
         units = self.books.settings.units
@@ -109,8 +111,6 @@ class TakeInForm(Form):
                 yield Static("", id="lines", markup=False)
 
     def preview(self) -> Sequence[str]:
-        if not self.prices:
-            raise NotUnderstood("The price list is empty.", "Enter a price with «twopurse price».", None)
         quote = self.query_one("#lines", Static)
         quote.update(plain_text("The quote comes as you type: width, length, and an x beside the work."))
         lines, pricing = take_in.preview(self.books, self.sound(self._request()))
