@@ -6,6 +6,8 @@ from typing import Any, cast, get_args
 
 import click
 
+from ledger.actions import add_machine_cost
+from ledger.actions.add_machine_cost import AddedCost, CostRequest
 from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
 from ledger.commands.machine_loans import LOAN_COMMANDS, loan_of_machine
@@ -41,12 +43,10 @@ def machine() -> None:
 @click.option("--owed", is_flag=True, help="The household paid, and is owed it back.")
 @answers
 def cost(session: Session, amount: str, what: str, kind: str, **given: Any) -> Answer:
-    from ledger.actions import add_machine_cost as act
-
     with session.books() as books:
         traded, traded_cents = _given_in(books, given["given_in"])
         placed, paid_from = given["placed"], given["paid_from"]
-        request = act.CostRequest(
+        request = CostRequest(
             cents=read_amount(amount, books.currency, "amount"),
             what=what,
             kind=cast("Kind", kind),
@@ -60,21 +60,24 @@ def cost(session: Session, amount: str, what: str, kind: str, **given: Any) -> A
             untaxed=given["untaxed"],
             owed=True if given["owed"] else None,
         )
-        added, sealed = act.perform(books, request)
-        amount_of = amount_in(books.currency)
-        now = next(each for each in read_costs(books, books.today) if each.machine == added.machine)
-        data = {
-            "entry": sealed.number if sealed is not None else None,
-            "machine": added.machine.name,
-            "what": added.what,
-            "kind": kind,
-            "amount": amount_of(request.cents),
-            "use_tax": amount_of(added.use_tax_cents),
-            "cost": amount_of(now.payback_cents),
-            "basis": amount_of(now.basis_cents),
-            **loan_of_machine(books, added.machine),
-        }
+        added, sealed = add_machine_cost.perform(books, request)
+        data = {"entry": sealed.number if sealed is not None else None, **_added(books, request, added)}
         return Answer(data, [*_cost_lines(data), *(overdrawn(books, paid_from) if paid_from else [])])
+
+
+def _added(books: Books, request: CostRequest, added: AddedCost) -> dict[str, Any]:
+    amount_of = amount_in(books.currency)
+    now = next(each for each in read_costs(books, books.today) if each.machine == added.machine)
+    return {
+        "machine": added.machine.name,
+        "what": added.what,
+        "kind": request.kind,
+        "amount": amount_of(request.cents),
+        "use_tax": amount_of(added.use_tax_cents),
+        "cost": amount_of(now.payback_cents),
+        "basis": amount_of(now.basis_cents),
+        **loan_of_machine(books, added.machine),
+    }
 
 
 def _cost_lines(data: dict[str, Any]) -> list[str]:

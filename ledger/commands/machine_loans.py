@@ -40,6 +40,7 @@ def loan(session: Session, amount: str, percent: str, months: str, first: str, *
     from ledger.actions import set_loan as act
 
     with session.books() as books:
+        late = given["charged_back"]
         request = act.LoanRequest(
             cents=read_amount(amount, books.currency, "amount"),
             percent=read_percent(percent, "percent"),
@@ -47,7 +48,7 @@ def loan(session: Session, amount: str, percent: str, months: str, first: str, *
             first_on=parse_date(first, "first"),
             taken_on=_day(given["taken"], "taken"),
             payment_cents=_cents(books, given["payment"], "payment"),
-            offer_percent=read_percent(given["charged_back"], "charged_back") if given["charged_back"] else None,
+            offer_percent=read_percent(late, "charged_back") if late is not None else None,
             offer_ends_on=_day(given["paid_by"], "paid_by"),
             lender=given["lender"],
             machine=given["machine"],
@@ -89,7 +90,9 @@ def pay(session: Session, amount: str, number: int | None, **given: Any) -> Answ
             cents=read_amount(amount, books.currency, "amount"),
             paid_from=given["paid_from"],
             what="extra" if given["extra"] else "paid off" if given["paid_off"] else "payment",
-            interest_cents=read_amount(interest, books.currency, "interest", zero=True) if interest else None,
+            interest_cents=read_amount(interest, books.currency, "interest", zero=True)
+            if interest is not None
+            else None,
             loan=number,
             owed=True if given["owed"] else None,
         )
