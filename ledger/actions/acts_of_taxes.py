@@ -107,6 +107,15 @@ TAXES: tuple[Act, ...] = (
     ),
     # Sales tax returns.
     Act(
+        "worksheet",
+        "tax worksheet",
+        "Tax return",
+        "r",
+        ("quarter", "set_aside"),
+        "What a sales tax return comes to, line by line. PERIOD is a filing period, such as 2026-Q1.",
+        "ledger.taxes.worksheet:Worksheet",
+    ),
+    Act(
         "file_tax",
         "tax file",
         "File return",
@@ -122,8 +131,18 @@ TAXES: tuple[Act, ...] = (
         "Pay return",
         None,
         (),
-        "Pay a filed sales tax return. What is paid above it is kept as a credit. What the state pays back comes in so.",
+        "Pay a filed sales tax return. What is paid above it is kept as a credit. What is paid back comes in so.",
         "ledger.actions.pay_tax:PayRequest",
+        is_rare=True,
+    ),
+    Act(
+        "unfile_tax",
+        "tax unfile",
+        "Take back",
+        None,
+        (),
+        "Take back the last filing, entered in error. One that went out is put right by an amended return instead.",
+        "ledger.actions.file_tax:UnfileRequest",
         is_rare=True,
     ),
 )

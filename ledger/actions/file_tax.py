@@ -14,7 +14,7 @@ from ledger.books.entries import Sealed, check_date, reverse, seal
 from ledger.errors import NotFound, NotPossible
 from ledger.money import plain_amount
 from ledger.periods import Period
-from ledger.taxes.filed_returns import FiledReturn, keep_filing, undo_filing
+from ledger.taxes.filed_returns import FiledReturn, keep_filing, read_filed, undo_filing
 from ledger.taxes.filing_rules import filing_period, read_choices
 from ledger.taxes.rate_gaps import rate_gaps
 from ledger.taxes.return_entries import filing_entry
@@ -36,7 +36,7 @@ class FileRequest:
 
 
 @dataclass(frozen=True)
-class UndoRequest:
+class UnfileRequest:
     """The last filing, entered in error. why: what was wrong with it."""
 
     period: Period | None
@@ -88,29 +88,33 @@ def perform(books: Books, request: FileRequest) -> tuple[ToFile, Sealed | None]:
     return to_file, sealed
 
 
-def undo(books: Books, request: UndoRequest) -> Period:
-    """Take the last filing back, where it was entered in error and nothing was paid. Raises NotPossible, NotFound."""
+def unfile(books: Books, request: UnfileRequest) -> Period:
+    """Take the last filing back; its period. Raises as `check_can_unfile` does."""
     why = read_text(request.why, "why", limit=300)
     with books.writing() as write:
         check_date(books, books.today)
-        period = filing_period(books, request.period)
-        book = ReturnsBook(books)
-        several = book.by_start.get(period.start)
-        if not several:
-            raise NotFound(f"No return of {period.label} is filed.", "There is nothing to undo.", "period")
-        last = several[-1]
-        if last != book.filed[-1]:
-            raise NotPossible(
-                f"The return of {book.filed[-1].period.label} was filed after it.", "Undo that one first.", "period"
-            )
-        if last.paid_cents or last.allowance_kept_cents:
-            raise NotPossible(
-                f"The return of {period.label} was paid.", "Undo its payment first, with «twopurse reverse».", "period"
-            )
+        last = check_can_unfile(books, request.period)
         undo_filing(books, write, last.id, why)
         if last.entry is not None:
             reverse(books, write, last.entry, why, books.today)
-    return period
+    return last.period
+
+
+def check_can_unfile(books: Books, wanted: Period | None) -> FiledReturn:
+    """The return to be taken back: the last that was filed, with nothing paid. Raises NotPossible, NotFound."""
+    period, filed = filing_period(books, wanted), read_filed(books)
+    several = [each for each in filed if each.period == period]
+    if not several:
+        raise NotFound(f"No return of {period.label} is filed.", "There is nothing to take back.", "period")
+    if several[-1] != filed[-1]:
+        raise NotPossible(
+            f"The return of {filed[-1].period.label} was filed after it.", "Take that one back first.", "period"
+        )
+    if filed[-1].paid_cents or filed[-1].allowance_kept_cents:
+        raise NotPossible(
+            f"The return of {period.label} was paid.", "Undo its payment first, with «twopurse reverse».", "period"
+        )
+    return filed[-1]
 
 
 def remarks(books: Books, book: ReturnsBook, found: Return) -> Iterator[str]:

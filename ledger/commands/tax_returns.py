@@ -18,15 +18,11 @@ def _period(text: str | None) -> Period | None:
     return parse_period(text) if text is not None else None
 
 
-@click.command("worksheet", cls=Command)
+@click.command("worksheet", cls=Command, help=act_of_verb("tax worksheet").help)
 @_PERIOD
 @click.option("--amended", is_flag=True, help="The return as an amended one would be, where one was filed.")
 @answers
 def worksheet(session: Session, period: str | None, amended: bool) -> Answer:
-    """What a return comes to, line by line.
-
-    PERIOD is a filing period, such as 2026-Q1; the running one unless given. A filed return is shown as it was filed.
-    """
     from ledger.commands.return_answers import return_data, return_lines
     from ledger.taxes.filing_rules import filing_period
     from ledger.taxes.returns import returns_book
@@ -42,25 +38,14 @@ def worksheet(session: Session, period: str | None, amended: bool) -> Answer:
 @click.command("file", cls=Command, help=act_of_verb("tax file").help)
 @_PERIOD
 @click.option("--amended", is_flag=True, help="Another return for a period that was filed, with what came since.")
-@click.option("--undo", is_flag=True, help="Take the last filing back: it was entered in error and never went out.")
-@click.option("--why", metavar="TEXT", help="With --undo: what was wrong with it.")
 @answers
-def file(session: Session, period: str | None, amended: bool, undo: bool, why: str | None) -> Answer:
+def file(session: Session, period: str | None, amended: bool) -> Answer:
     from ledger.actions import file_tax
     from ledger.commands.return_answers import return_data, return_lines
     from ledger.taxes.returns import ReturnsBook
 
-    if undo != (why is not None):
-        raise click.UsageError("--undo goes with --why.")
     with session.books() as books:
-        wanted = _period(period)
-        if why is not None:
-            undone = file_tax.undo(books, file_tax.UndoRequest(wanted, why))
-            book = ReturnsBook(books)
-            return Answer(
-                return_data(books, book, book.newest_return(undone)), [f"The return of {undone.label} is open again."]
-            )
-        filed, sealed = file_tax.perform(books, file_tax.FileRequest(wanted, amended))
+        filed, sealed = file_tax.perform(books, file_tax.FileRequest(_period(period), amended))
         book = ReturnsBook(books)
         data = return_data(books, book, book.newest_return(filed.found.period)) | {"remarks": list(filed.remarks)}
         data["entry"] = sealed.number if sealed is not None else None
@@ -88,4 +73,20 @@ def paid(session: Session, period: str | None, amount: str | None, from_name: st
         return Answer(data, payment_lines(books, filed.period.label, done, sealed.number))
 
 
-TAX_COMMANDS = (worksheet, file, paid)
+@click.command("unfile", cls=Command, help=act_of_verb("tax unfile").help)
+@_PERIOD
+@click.option("--why", metavar="TEXT", required=True, help="What was wrong with it.")
+@answers
+def unfile(session: Session, period: str | None, why: str) -> Answer:
+    from ledger.actions import file_tax
+    from ledger.commands.return_answers import return_data
+    from ledger.taxes.returns import ReturnsBook
+
+    with session.books() as books:
+        undone = file_tax.unfile(books, file_tax.UnfileRequest(_period(period), why))
+        book = ReturnsBook(books)
+        data = return_data(books, book, book.newest_return(undone))
+        return Answer(data, [f"The return of {undone.label} is open again."])
+
+
+TAX_COMMANDS = (worksheet, file, paid, unfile)

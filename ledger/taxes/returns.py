@@ -187,7 +187,7 @@ def check_not_filed(books: Books, entry: Entry) -> None:
         label = next((each.period.label for each in filed if each.entry == entry.number), None)
         raise NotPossible(
             f"Entry {entry.number} belongs to a return that was filed.",
-            f"A filing entered in error is taken back with «twopurse tax file {label or 'PERIOD'} --undo --why TEXT».",
+            f"A filing entered in error is taken back with «twopurse tax unfile {label or 'PERIOD'}».",
             "entry",
         )
     used = [each for each in filed if each.carried_cents and each.through.through_entry >= entry.number]

@@ -54,7 +54,7 @@ def file(books: Books, day: date, period: str = QUARTER, *, is_amended: bool = F
 
 
 def unfile(books: Books, day: date, period: str = QUARTER) -> None:
-    file_tax.undo(on_day(books, day), file_tax.UndoRequest(parse_period(period), "typed twice"))
+    file_tax.unfile(on_day(books, day), file_tax.UnfileRequest(parse_period(period), "typed twice"))
 
 
 def pay_return(

@@ -184,6 +184,12 @@ def _about_period(module: str, class_name: str) -> Callable[[Books, Any], Opened
     return form
 
 
+def _worksheet(books: Books, subject: Any) -> OpenedForm:
+    from ledger.screens.worksheet_page import WorksheetPage
+
+    return WorksheetPage(books)
+
+
 def _keep_certificate(books: Books, subject: Any) -> OpenedForm:
     from ledger.screens.forms.certificates import ExemptionForm
 
