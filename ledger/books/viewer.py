@@ -17,6 +17,8 @@ from ledger.errors import BooksNotUsable, NotPossible
 
 Runner = Callable[[Sequence[str]], None]
 Finder = Callable[[str], str | None]
+# Viewers that may still be open: one that is forgotten while it runs would be complained of.
+_STARTED: list[subprocess.Popen[bytes]] = []
 
 
 def show_document(books: Books, document: Document, run: Runner | None = None) -> Path:
@@ -69,6 +71,6 @@ def _run(words: Sequence[str]) -> None:
     if sys.platform == "win32":
         os.startfile(words[-1])  # what `start` does, without a shell
         return
-    subprocess.Popen(
-        words, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True
-    )
+    nowhere = subprocess.DEVNULL
+    _STARTED[:] = [each for each in _STARTED if each.poll() is None]
+    _STARTED.append(subprocess.Popen(words, stdin=nowhere, stdout=nowhere, stderr=nowhere, start_new_session=True))
