@@ -10,7 +10,7 @@ from ledger.bank.amounts import Mark
 from ledger.bank.bank_file import BankFile, Preview, preview_of
 from ledger.bank.csv_file import CsvSaid
 from ledger.bank.csv_map import CsvMap, DateOrder, map_from_toml
-from ledger.bank.matches import keep_match, read_lines
+from ledger.bank.matches import keep_found, read_lines
 from ledger.bank.read_file import Expected, read_bank_file
 from ledger.bank.standing import StandingLine, find_matches, read_standing
 from ledger.bank.statements import (
@@ -129,8 +129,7 @@ def _match(books: Books, write: Writing, account: Account) -> int:
     """Keep what is certain of an account's open lines; how many that are."""
     lines = [each for each in read_lines(books, account, open_only=True) if each.state in ("open", "later")]
     certain = [each for each in find_matches(books, account, lines) if each.certain]
-    for each in certain:
-        keep_match(books, write, each.line.id, "found", each.certain)
+    keep_found(books, write, [(each.line.id, each.certain) for each in certain])
     return len(certain)
 
 

@@ -121,6 +121,22 @@ def keep_match(
         write.add("line_match_part", line_match=kept, entry=each.entry, posting=each.line)
 
 
+def keep_found(books: Books, write: Writing, found: Sequence[tuple[int, Candidate]]) -> None:
+    """What the program itself found: each line with its postings."""
+    day = books.today.isoformat()
+    matches = write.add_all(
+        "line_match", [{"line": line, "how": "found", "books_entry": 0, "on_date": day} for line, _ in found]
+    )
+    write.add_all(
+        "line_match_part",
+        [
+            {"line_match": match, "entry": each.entry, "posting": each.line}
+            for match, (_, postings) in zip(matches, found, strict=True)
+            for each in postings
+        ],
+    )
+
+
 def open_postings(
     books: Books, account: Account, since: date, until: date, entries: Sequence[int] = ()
 ) -> list[OpenPosting]:

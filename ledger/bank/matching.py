@@ -175,30 +175,38 @@ class _Bundles:
     """Several postings that come to one line: checks paid in together, or the postings of one entry."""
 
     def __init__(self, every: Sequence[OpenPosting]) -> None:
-        self.every = every
-        self.days = [each.day for each in every]
+        self.came_in = [each for each in every if each.cents > 0]
+        self.days = [each.day for each in self.came_in]
+        # Entries with several postings on the account are few: a returned check with its charge.
+        by_entry: dict[int, list[OpenPosting]] = defaultdict(list)
+        for each in every:
+            by_entry[each.entry].append(each)
+        self.by_sum: dict[int, list[Candidate]] = defaultdict(list)
+        for parts in by_entry.values():
+            if len(parts) > 1:
+                self.by_sum[sum(each.cents for each in parts)].append(tuple(parts))
 
     def of(self, line: OpenLine, board: _Board) -> Candidate:
         """The one set of postings that comes to the line, empty where there is none or more than one."""
+        whole = [
+            parts
+            for parts in self.by_sum[line.cents]
+            if _fits(line, parts[0]) and not any((each.entry, each.line) in board.used for each in parts)
+        ]
+        if len(whole) == 1:
+            return whole[0]
+        if line.cents < 0:
+            return ()
         first = bisect_left(self.days, line.day - timedelta(days=DAYS_BEHIND))
         last = bisect_right(self.days, line.day + timedelta(days=DAYS_AHEAD))
-        near = [each for each in self.every[first:last] if (each.entry, each.line) not in board.used]
-        of_one_entry = self._of_one_entry(near, line.cents)
-        if of_one_entry or line.cents < 0:
-            return of_one_entry
-        parts = [each for each in near if 0 < each.cents < line.cents]
+        parts = [
+            each
+            for each in self.came_in[first:last]
+            if each.cents < line.cents and (each.entry, each.line) not in board.used
+        ]
         parts.sort(key=lambda each: (not each.number, abs(each.day - line.day)))
         checks = [each for each in parts if each.number] or parts
         return _only_sum(checks[:MOST_IN_A_BUNDLE], line.cents)
-
-    def _of_one_entry(self, near: Sequence[OpenPosting], cents: int) -> Candidate:
-        by_entry: dict[int, list[OpenPosting]] = defaultdict(list)
-        for each in near:
-            by_entry[each.entry].append(each)
-        fitting = [
-            tuple(every) for every in by_entry.values() if len(every) > 1 and sum(each.cents for each in every) == cents
-        ]
-        return fitting[0] if len(fitting) == 1 else ()
 
 
 def _only_sum(postings: Sequence[OpenPosting], cents: int) -> Candidate:

@@ -113,34 +113,39 @@ def add_statement(
         on_date=books.today.isoformat(),
     )
     repeated = _Repeated(books, account, file)
-    ids = []
-    for place, (line, identity) in enumerate(fresh, start=1):
-        ids.append(add_line(write, statement, account, line, identity, repeated.line_like(line)))
-        if progress is not None and (place % _TELL_EVERY == 0 or place == len(fresh)):
-            progress(place, len(fresh))
+    ids: list[int] = []
+    for place in range(0, len(fresh), _TELL_EVERY):
+        part = fresh[place : place + _TELL_EVERY]
+        rows = [_row(statement, account, line, each, repeated.line_like(line)) for line, each in part]
+        ids += write.add_all("statement_line", rows)
+        if progress is not None:
+            progress(len(ids), len(fresh))
     return KeptStatement(statement, tuple(ids), already, repeated.found)
 
 
-def add_line(
-    write: Writing, statement: int, account: Account, line: BankLine, identity: Identity, repeats: int | None = None
-) -> int:
+def add_line(write: Writing, statement: int, account: Account, line: BankLine, identity: Identity) -> int:
     """A line of a statement; its id."""
-    return write.add(
-        "statement_line",
-        statement=statement,
-        account=account.id,
-        date=line.day.isoformat(),
-        cents=line.cents,
-        text=line.text,
-        memo=line.memo,
-        check_number=line.number,
-        kind=line.kind,
-        bank_id=identity.bank_id,
-        digest=identity.digest,
-        occurrence=identity.occurrence,
-        text_key=text_key(line.words),
-        repeats=repeats,
-    )
+    return write.add("statement_line", **_row(statement, account, line, identity, None))
+
+
+def _row(
+    statement: int, account: Account, line: BankLine, identity: Identity, repeats: int | None
+) -> dict[str, str | int | None]:
+    return {
+        "statement": statement,
+        "account": account.id,
+        "date": line.day.isoformat(),
+        "cents": line.cents,
+        "text": line.text,
+        "memo": line.memo,
+        "check_number": line.number,
+        "kind": line.kind,
+        "bank_id": identity.bank_id,
+        "digest": identity.digest,
+        "occurrence": identity.occurrence,
+        "text_key": text_key(line.words),
+        "repeats": repeats,
+    }
 
 
 def add_picked_statement(write: Writing, books: Books, account: Account, line: BankLine) -> int:
