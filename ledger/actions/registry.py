@@ -85,7 +85,7 @@ ACTS: tuple[Act, ...] = (
         "set_price",
         "price",
         "Price",
-        "w",
+        "m",
         ("bench",),
         "Put a price on the list, from a day on. Jobs keep the prices they were quoted.",
         "ledger.actions.set_price:PriceRequest",

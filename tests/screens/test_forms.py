@@ -198,8 +198,8 @@ async def test_a_reversal_shows_the_mirror_before_it_is_booked_and_the_pair_afte
 async def test_a_price_is_put_on_the_list_and_stands_in_the_next_jobs_form(empty_books: Books) -> None:
     async with opened(empty_books, (100, 30)) as window:
         await window.press("n")
-        assert window.told() == ["The price list is empty. Put the first one on it with «Price» (Bench, w)."]
-        await window.press("1", "w")
+        assert window.told() == ["The price list is empty. Put the first one on it with «Price» (Bench, m)."]
+        await window.press("1", "m")
         await window.type(name="Binding by hand", by="le")
         assert "the way round the piece" in window.said_by("#preview")
         await window.type(rate="0.3o", **{"class": "wor"})

@@ -25,7 +25,7 @@ async def test_empty_books_say_in_every_room_what_would_fill_it(empty_books: Boo
         "1": "No piece is here. Press n when the first one comes in.",
         "2": "There is no entry yet. s books what was spent.",
         "3": "The machine has no price yet, so there is nothing to pay off.",
-        "4": "Left before income tax",
+        "4": "Free to draw, before income tax",
         "5": "2026-Q1, so far, on the cash method",
         "6": "Work at home: what the zoning rules say",
     }
@@ -38,7 +38,7 @@ async def test_empty_books_say_in_every_room_what_would_fill_it(empty_books: Boo
         await window.press("2", "u")
         assert window.told()[-1].startswith("No entry is selected.")
         await window.press("n")
-        assert window.told()[-1] == "The price list is empty. Put the first one on it with «Price» (Bench, w)."
+        assert window.told()[-1] == "The price list is empty. Put the first one on it with «Price» (Bench, m)."
 
 
 async def test_yen_have_no_decimals_and_lengths_are_centimetres(open_copy: OpenBooks) -> None:

@@ -82,7 +82,7 @@ def test_from_nothing_to_a_first_pickup_as_the_readme_says(tmp_path: Path) -> No
             window.type(answer)
             window.keys("Enter")
         window.wait_for("Lantern · Home", "No piece is here.")
-        window.keys("1", "w")
+        window.keys("1", "m")
         window.wait_for("Measured by")
         for typed in ("edge-to-edge", "area", "0.02", "work"):
             window.type(typed)
