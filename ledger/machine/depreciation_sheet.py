@@ -18,24 +18,23 @@ def memo_lines(memo: Memo, amount: Amount) -> Iterator[str]:
     if not memo.lines:
         yield f"Nothing that a machine cost was in use by the end of {memo.year}."
     else:
-        yield f"{'in use since':<12}{'basis':>12}{'5-year':>19}{'7-year':>19}  what"
         for each in memo.lines:
-            yield _line(each, amount)
-        sums = "".join(f"{amount(memo.total_cents(of)):>19}" for of in CLASSES)
-        yield f"{f'in {memo.year}':<24}{sums}"
+            yield from _line(each, amount)
+        sums = ", ".join(f"{of}-year {amount(memo.total_cents(of))}" for of in CLASSES)
+        yield f"In {memo.year}, all of it together: {sums}"
         yield ""
         yield from _remarks(memo)
     for part in memo.came_back:
         yield f"{part.what}, {part.day}, {amount(-part.cents)}: which gain or loss, and what of the last year?"
 
 
-def _line(line: MemoLine, amount: Amount) -> str:
-    cells = "".join(_cell(year, amount) for _, year in line.years)
-    return f"{line.part.placed_on.isoformat():<12}{amount(line.basis_cents):>12}{cells}  {line.part.what}"
+def _line(line: MemoLine, amount: Amount) -> Iterator[str]:
+    yield f"{line.part.what}: in use since {line.part.placed_on}, basis {amount(line.basis_cents)}"
+    yield "".join(f"    {of}-year {_year(year, amount)}" for of, year in line.years)
 
 
-def _cell(year: Year | None, amount: Amount) -> str:
-    return f"{'written down' if year is None else f'{year.percent} % {amount(year.cents):>10}':>19}"
+def _year(year: Year | None, amount: Amount) -> str:
+    return f"{'written down' if year is None else f'{plain_percent(year.percent)} %  {amount(year.cents)}':<22}"
 
 
 def _remarks(memo: Memo) -> Iterator[str]:

@@ -134,7 +134,7 @@ class RateForm(Form):
 
     def save(self) -> str:
         loan = change_loan.set_rate(self.books, self.sound(self._request()))
-        return f"{loan.words.capitalize()}: {self.showing.amount(loan.schedule.payment_cents)} a month."
+        return f"{_begun(loan.words)}: {self.showing.amount(loan.schedule.payment_cents)} a month."
 
     def _request(self) -> change_loan.RateRequest:
         books = self.books
@@ -165,17 +165,22 @@ def schedule_page(books: Books, showing: Showing) -> PaperPage:
     loan = loan_numbered(books, None)
     quote = payoff(loan.terms, loan.happened, books.today)
     below = f"Paid off today it is {showing.amount(quote.total_cents)}. {LENDER_WINS}"
-    return PaperPage(loan.words.capitalize(), _schedule_lines(loan, showing), below)
+    return PaperPage(_begun(loan.words), _schedule_lines(loan, showing), below)
+
+
+def _begun(words: str) -> str:
+    """The words at the beginning of a sentence; a lender keeps his capitals."""
+    return words[:1].upper() + words[1:]
 
 
 def _schedule_lines(loan: Loan, showing: Showing) -> Iterator[str]:
-    yield f"{'':>4} {'':<14}{'payment':>12}{'interest':>12}{'principal':>12}{'left':>14}"
+    yield f"{'':>3} {'':<10}{'payment':>11}{'interest':>11}{'principal':>11}{'left':>13}"
     for each in loan.schedule.rows:
         yield _schedule_line(each, showing)
 
 
 def _schedule_line(row: Row, showing: Showing) -> str:
     amounts = (row.payment_cents, row.interest_cents, row.principal_cents)
-    columns = "".join(f"{showing.plain(each):>12}" for each in amounts)
+    columns = "".join(f"{showing.plain(each):>11}" for each in amounts)
     mark = row.what if row.what in ("skipped", "extra", "paid off") else "paid" if row.is_paid else ""
-    return f"{row.number or '':>4} {row.day.isoformat():<14}{columns}{showing.plain(row.balance_cents):>14} {mark}"
+    return f"{row.number or '':>3} {row.day.isoformat():<10}{columns}{showing.plain(row.balance_cents):>13} {mark}"
