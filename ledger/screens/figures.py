@@ -21,7 +21,7 @@ from ledger.periods import quarter_holding
 from ledger.quarter.questions import find_questions
 from ledger.results.period import read_statement
 from ledger.screens.showing import STATE_WORDS, Showing, counted, cut, paired
-from ledger.set_aside.owed import WORDS, is_there, read_set_aside
+from ledger.set_aside.owed import Owed, is_there, read_set_aside
 from ledger.text import shown
 
 # Label and figure still read as one line at this width, and no longer beyond it.
@@ -113,10 +113,9 @@ class Telling:
         found = read_set_aside(self.books)
         if found.short_cents:
             lines = [self._pair("Short by", found.short_cents)]
-        elif found.is_before_income_tax:
-            lines = ["To draw, before your", self._pair("income tax", found.free_cents)]
         else:
             lines = [self._pair("To draw", found.free_cents)]
+            lines += ["before income tax"] if found.is_before_income_tax else []
         lines.append(self._pair("To move", found.to_move_cents))
         due = found.next_due
         if due is not None:
@@ -124,7 +123,7 @@ class Telling:
             lines.append(self._pair(is_there(found, due.cents or 0), due.cents or 0))
         late = len(found.late)
         lines += [f"{counted(late, 'payment')} late"] if late else []
-        owed = [[self._pair(WORDS[name], cents)] for name, cents in found.owed.items() if cents]
+        owed = [[self._pair(words, cents)] for words, cents in _owed_in_short(found.owed) if cents]
         return Told(lines, [*owed, self._wrapped("Sales tax is held in trust: it belongs to the state.")])
 
     def quarter(self) -> Told:
@@ -163,6 +162,21 @@ class Telling:
 
     def _wrapped(self, sentence: str) -> list[str]:
         return wrap(shown(sentence), self.cells)
+
+
+def _owed_in_short(owed: Owed) -> tuple[tuple[str, int], ...]:
+    """What is owed, with words for a narrow block: her own tax of every kind together."""
+    return (
+        ("Sales tax", owed.sales_tax),
+        ("Possible", owed.possible_sales_tax),
+        ("Use tax", owed.use_tax),
+        ("Own tax", owed.self_employment + owed.additional_medicare + owed.income_tax),
+        ("Deposits", owed.deposits),
+        ("Gifts", owed.gift_certificates),
+        ("Card", owed.cards),
+        ("Owes you", owed.owed_to_owner),
+        ("Due soon", owed.due_soon),
+    )
 
 
 def bar(part: float, cells: int) -> str:

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from textual.binding import Binding
 from textual.containers import Horizontal, VerticalScroll
+from textual.geometry import Size
 from textual.widget import Widget
 from textual.widgets import DataTable, Static
 
@@ -22,6 +23,8 @@ _LABELS, _FIGURES = 24, 11
 # The table with the space around its cells, and what a scrollbar takes.
 _TABLE = _LABELS + _FIGURES + 6
 _WIDEST_STRIP = 60
+# From this width on the parts have room beside the strip; below the other the strip stands under the figures.
+_WITH_PARTS, _NARROW = 130, 76
 _OPEN = "Open a figure. What it is made of, down to the entries."
 
 
@@ -52,18 +55,25 @@ class SetAsideRoom(Room):
         width: 1fr;
         padding: 0 1;
     }}
-    SetAsideRoom.wide #strip-frame {{
+    SetAsideRoom.with-parts #strip-frame {{
         max-width: {_WIDEST_STRIP + 4};
     }}
-    SetAsideRoom.wide #parts-frame {{
+    SetAsideRoom.with-parts #parts-frame {{
         display: block;
+    }}
+    SetAsideRoom.narrow #beside {{
+        layout: vertical;
+    }}
+    SetAsideRoom.narrow #figures {{
+        height: 2fr;
+        width: 100%;
     }}
     """
 
     def lay_out(self) -> Iterator[Widget]:
         self.parts: tuple[Part, ...] = ()
         yield Static("", id="answer", markup=False)
-        with Horizontal():
+        with Horizontal(id="beside"):
             yield DataTable(id="figures", cursor_type="row", show_header=False)
             with VerticalScroll(id="strip-frame"):
                 yield Static("", id="strip", markup=False)
@@ -74,9 +84,13 @@ class SetAsideRoom(Room):
         found = read_set_aside(self.books)
         self.query_one("#answer", Static).update(plain_lines(self._answer(found)))
         self._fill(found)
-        width = min(_WIDEST_STRIP, self.size.width - _TABLE - 4)
-        self.query_one("#strip", Static).update(plain_lines(self._strip(found, width)))
+        self.query_one("#strip", Static).update(plain_lines(self._strip(found, self._width_beside())))
         self.show_selected()
+
+    def fit(self, size: Size) -> None:
+        super().fit(size)
+        self.set_class(size.width >= _WITH_PARTS, "with-parts")
+        self.set_class(size.width < _NARROW, "narrow")
 
     def on_data_table_row_selected(self, event: DataTable.RowSelected) -> None:
         self.action_open_figure()
@@ -93,9 +107,13 @@ class SetAsideRoom(Room):
     def show_selected(self) -> None:
         """The parts of the selected figure, where there is room for them."""
         part = self._selected_part()
-        if part is not None and self.has_class("wide"):
-            width = max(20, self.size.width - _TABLE - _WIDEST_STRIP - 8)
-            self.query_one("#parts", Static).update(plain_lines(part_lines(part, self.showing, width)))
+        if part is not None and self.has_class("with-parts"):
+            self.query_one("#parts", Static).update(plain_lines(part_lines(part, self.showing, self._width_beside())))
+
+    def _width_beside(self) -> int:
+        """Cells of a line beside the figures, where strip and parts share the width, or the strip has it alone."""
+        room = self.size.width - (0 if self.has_class("narrow") else _TABLE)
+        return min(_WIDEST_STRIP, (room // 2 if self.has_class("with-parts") else room) - 4)
 
     def _selected_part(self) -> Part | None:
         row = self.query_one("#figures", DataTable).cursor_row

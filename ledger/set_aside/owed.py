@@ -193,7 +193,7 @@ def is_there(found: SetAside, cents: int) -> str:
     """Whether tax savings hold what is due, or at least the workshop's money does, in words."""
     if cents <= found.held_cents:
         return "is held"
-    return "is there" if cents <= found.money.total_cents else "not all there"
+    return "is there" if cents <= found.money.total_cents else "is short"
 
 
 def _years(books: Books, on: date) -> Iterable[OwnTax]:

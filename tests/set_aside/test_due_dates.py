@@ -111,4 +111,4 @@ def test_the_next_one_says_whether_its_money_is_held_or_at_least_there(books: Bo
     w.transferred(books, "move", "542.92", "checking", "tax savings")
     assert is_there(check_set_aside(books), 542_92) == "is held"
     w.transferred(books, "draw", "10900.00", "checking")  # 87.08 is left in checking
-    assert is_there(check_set_aside(books), 630_01) == "not all there"
+    assert is_there(check_set_aside(books), 630_01) == "is short"
