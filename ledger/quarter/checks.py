@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
 from ledger.books.balances import balances, movements, read_accounts
 from ledger.books.books import Books
 from ledger.jobs.payouts import card_money
+from ledger.machine.loan_record import loan_difference_cents, owed_on_account, read_loans
 from ledger.quarter.sales_tax import read_sales_tax
 
 
@@ -56,7 +58,14 @@ def run_checks(books: Books, start: date, end: date) -> tuple[Check, ...]:
             card - sum(each.cents for each in card_money(books, end, end)),
         ),
         Check("the workshop mirror equals the crossing accounts", crossing),
+        *_loan_check(books, end),
     )
+
+
+def _loan_check(books: Books, end: date) -> Iterator[Check]:
+    """Only where there is a loan, or something stands on its account."""
+    if read_loans(books, end) or owed_on_account(books, end):
+        yield Check("the machine loan equals its schedules", loan_difference_cents(books, end))
 
 
 # What sales and refunds put on the account; paying the state is no sale and has no tax lines.

@@ -8,6 +8,7 @@ from datetime import date
 from ledger.books.books import Books
 from ledger.money import plain_amount
 from ledger.quarter.late import late_question, read_late
+from ledger.quarter.machine_questions import machine_questions
 from ledger.quarter.own_questions import answers_to, own_questions
 from ledger.quarter.return_questions import return_questions
 from ledger.quarter.sale_questions import sale_questions
@@ -27,6 +28,7 @@ def find_questions(books: Books, start: date, end: date) -> tuple[str, ...]:
         *return_questions(books, start, end),
         *use_tax_questions(books, start, end),
         *start_up_questions(books, start, end),
+        *machine_questions(books, start, end),
         *own_questions(books),
     )
     return tuple(each for each in dict.fromkeys(every) if each not in said)
