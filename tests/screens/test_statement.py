@@ -1,0 +1,192 @@
+"""The page of statements: a month of the example read, matched, placed and agreed with keys alone, and its parts."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from ledger.bank.agreements import read_agreements
+from ledger.bank.standing import read_standing
+from ledger.books.books import Books
+from ledger.books.prove import prove
+from ledger.example.statement import as_csv, as_ofx, month_statement
+from ledger.periods import parse_period
+from tests.bank.files import csv
+from tests.screens.window import LARGE, SMALL, Window, opened
+from tests.workshop import balance_of, entries_of, lines_of
+from tests.workshop_example import open_example
+
+DAY = date(2026, 11, 25)
+OCTOBER = parse_period("2026-10")
+
+
+@pytest.fixture
+def example(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Books:
+    """The example on its last day, with October's statement in both forms where the rooms are opened."""
+    books = open_example(tmp_path / "books", DAY)
+    statement = month_statement(books, OCTOBER)
+    (tmp_path / "oct.ofx").write_bytes(as_ofx(statement))
+    (tmp_path / "oct.csv").write_bytes(as_csv(statement))
+    monkeypatch.chdir(tmp_path)
+    return books
+
+
+async def read(window: Window, name: str, account: str = "checking") -> None:
+    """Read a file from the page of statements, typing its name."""
+    await window.press("r", *name, "tab")
+    if account != "checking":
+        await window.type(account=account)
+    await window.press("ctrl+s")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["oct.ofx", "oct.csv"])
+async def test_a_month_of_the_example_is_done_with_keys_alone(example: Books, name: str) -> None:
+    async with opened(example) as window:
+        await window.press("2", "r")
+        assert "No line is open" in window.text()
+        await window.press("r", *name)
+        assert "22 lines, Oct 1, 2026 to Oct 31, 2026" in window.text()
+        assert read_standing(example) == [], "nothing is kept before she saves"
+        await window.press("ctrl+s")
+        assert window.told()[-1] == "22 lines: 19 matched, 3 open."
+        assert "3 open lines of 22" in window.text()
+        # One key each and the next line comes up: a purchase, something of the household's, the bank's charge.
+        await window.press("c", *"batt", "enter")
+        assert window.screen.selected().line.text == "Greengrocer on the square"  # type: ignore[attr-defined]
+        await window.press("h")
+        await window.press("c", *"bank", "enter")
+        assert "No line is open" in window.text()
+        booked = [each.number for each in entries_of(example)][-3:]
+        assert [lines_of(example, each)[0][0] for each in booked] == ["batting", "checking", "bank charges"]
+        # The balance and the day of the last statement stand in the form already.
+        await window.press("a")
+        assert "Difference" in window.text()
+        await window.press("ctrl+s")
+        assert window.told()[-1] == "checking agrees. On paper: agreed-checking-2026-10-31.pdf."
+        await window.press("escape")
+        assert window.place == "MoneyRoom"
+        (agreed,) = read_agreements(example)
+        assert (agreed.account, agreed.day, agreed.changed) == ("checking", OCTOBER.end, ())
+        assert prove(example).ok
+
+
+async def test_enter_takes_what_is_suggested_and_digits_choose_a_candidate(example: Books, tmp_path: Path) -> None:
+    (tmp_path / "a.csv").write_bytes(csv("2026-11-02,POS MILL 0043,-12.00", "2026-11-03,POS MILL 0051,-19.00"))
+    async with opened(example, LARGE) as window:
+        await window.press("2", "r")
+        await read(window, "a.csv")
+        await window.press("c", *"batt", "enter")
+        assert "batting, as before" in window.text()
+        await window.press("enter")
+        assert "No line is open" in window.text()
+        await window.press("v", "down", "u")
+        assert window.told()[-1] == "Line 2 is open again."
+
+
+async def test_later_and_set_aside_and_undo_are_one_key_each(example: Books, tmp_path: Path) -> None:
+    (tmp_path / "a.csv").write_bytes(csv("2026-11-02,A,-7.77", "2026-11-03,B,-8.88"))
+    async with opened(example) as window:
+        await window.press("2", "r")
+        await read(window, "a.csv")
+        await window.press("l", "down", "i")
+        assert [each.state for each in read_standing(example)] == ["later", "ignored"]
+        await window.press("u")
+        assert [each.state for each in read_standing(example)] == ["later", "new"]
+
+
+async def test_a_household_statement_is_looked_through_and_only_a_picked_line_is_kept(
+    example: Books, tmp_path: Path
+) -> None:
+    rows = csv("2026-11-02,Pharmacy on the hill,-77.01", "2026-11-03,Thimble shop,-12.34")
+    (tmp_path / "home.csv").write_bytes(rows)
+    async with opened(example) as window:
+        await window.press("2", "r")
+        await read(window, "home.csv", "household checking")
+        assert window.place == "HouseholdPage"
+        assert "Pharmacy on the hill" in window.text()
+        await window.press("down", "c", *"thread", "tab", "tab", "tab", "enter")
+        assert window.told()[-1].endswith("Nothing else of the file was kept.")
+        await window.press("escape")
+    stored = b"".join(path.read_bytes() for path in example.folder.rglob("*") if path.is_file())
+    assert b"Thimble shop" in stored
+    assert b"Pharmacy" not in stored
+
+
+async def test_the_cash_box_is_counted_with_its_difference_shown_before(example: Books) -> None:
+    held = balance_of(example, "cash box")
+    async with opened(example) as window:
+        await window.press("2", "r", "k", *f"{(held - 2_00) // 100}", ".", *f"{(held - 2_00) % 100:02d}")
+        assert "Short" in window.text()
+        await window.press("enter")
+        assert "$2.00 short" in window.told()[-1]
+        assert balance_of(example, "cash box") == held - 2_00
+
+
+async def test_what_is_wrong_with_a_file_stands_in_the_form_and_nothing_is_kept(example: Books, tmp_path: Path) -> None:
+    (tmp_path / "a.csv").write_bytes(csv("01/02/2026,A,-7.77"))
+    async with opened(example) as window:
+        await window.press("2", "r")
+        await read(window, "a.csv")
+        assert window.place == "ReadForm"
+        assert "month first" in window.faults()["dates"]
+        await window.type(dates="mdy")
+        await window.press("ctrl+s")
+        assert window.place == "StatementPage"
+
+
+async def test_a_balance_that_differs_stays_in_the_form_with_what_may_be_behind_it(example: Books) -> None:
+    async with opened(example) as window:
+        await window.press("2", "r")
+        await read(window, "oct.ofx")
+        await window.press("a", "ctrl+s")
+        assert window.place == "AgreeForm"
+        assert "3 lines of the bank are not in the books yet" in window.text().replace("\n", " ")
+        assert read_agreements(example) == ()
+
+
+@pytest.mark.slow
+async def test_a_long_statement_shows_its_progress_and_is_kept_whole(example: Books, tmp_path: Path) -> None:
+    rows = [f"2026-11-{place % 20 + 1:02d},Shop {place},-{place + 1}.13" for place in range(1100)]
+    (tmp_path / "long.csv").write_bytes(csv(*rows))
+    async with opened(example) as window:
+        await window.press("2", "r")
+        await read(window, "long.csv")
+        await window.settle()
+        assert window.place == "StatementPage"
+        assert "of 1100" in window.text()
+        assert len(read_standing(example)) == 1100
+
+
+@pytest.mark.slow
+async def test_a_long_statement_that_is_stopped_leaves_nothing(
+    example: Books, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from ledger.screens.statement_reading import ReadingPage
+
+    rows = [f"2026-11-{place % 20 + 1:02d},Shop {place},-{place + 1}.13" for place in range(1100)]
+    (tmp_path / "long.csv").write_bytes(csv(*rows))
+    # Stopped as soon as it is there, so that no test depends on how fast the machine is.
+    monkeypatch.setattr(ReadingPage, "on_mount", lambda page: (page.action_stop(), page.read()))
+    async with opened(example) as window:
+        await window.press("2", "r")
+        await read(window, "long.csv")
+        await window.settle()
+        assert "Stopped. Nothing of the statement was kept." in window.told()
+        assert read_standing(example) == []
+
+
+@pytest.mark.parametrize("size", [SMALL, LARGE])
+async def test_hostile_words_of_a_bank_stand_there_as_text(
+    example: Books, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    (tmp_path / "a.csv").write_bytes(csv('2026-11-02,"[@click=app.quit]x[/] \x1b[31m\u202eevil",-7.77'))
+    async with opened(example, size) as window:
+        await window.press("2", "r")
+        await read(window, "a.csv")
+        assert "[@click=app.quit]x[/]" in window.text()
+        assert "\x1b" not in window.text()
+        await window.press("c")
+        assert window.place == "CategoryForm"
