@@ -9,9 +9,11 @@ from pathlib import Path
 
 import pytest
 
+from ledger.actions import add_machine_cost, sell_machine
+from ledger.actions.add_machine_cost import CostRequest
 from ledger.books.books import Books
 from ledger.machine.payback import Payback
-from ledger.machine.payback_record import read_payback
+from ledger.machine.payback_record import PaybackRecord, curve_points, read_payback
 from ledger.machine.record import add_cost
 from tests.workshop import (
     add_to_price_list,
@@ -173,3 +175,75 @@ def test_the_running_month_is_no_part_of_the_record(books: Books) -> None:
     spent(on_day(books, date(2026, 4, 2)), "2000.00", "machine upkeep", "checking")
     # 9,000 left, 1,000 a month, half of April ahead.
     assert on(books, date(2026, 4, 15)).forecast.middle == date(2027, 1, 1)
+
+
+def test_each_subtraction_stands_under_its_category(books: Books) -> None:
+    sell(books, MARCH, "400.00", "card", fee="10.00")
+    spent(on_day(books, MARCH), "60.00", "thread", "checking")
+    spent(on_day(books, MARCH), "5.00", "loan interest", "checking")
+    found = on(books, MARCH)
+    assert [(each.category, each.cents) for each in found.subtractions] == [("thread", 60_00), ("card fees", 10_00)]
+    assert found.earned_cents == found.taken_in_cents - 70_00
+
+
+def test_a_job_picked_up_moves_the_share_at_once(books: Books) -> None:
+    before = on(books, MARCH).share_percent
+    sell(books, MARCH, "400.00")
+    assert (before, on(books, MARCH).share_percent) == (Decimal("0.00"), Decimal("4.00"))
+
+
+def test_training_is_a_cost_of_the_machine_and_no_expense_beside_it(books: Books) -> None:
+    sell(books, MARCH, "400.00")
+    at = on_day(books, MARCH)
+    request = CostRequest(350_00, "A course", kind="training", paid_from="checking")
+    add_machine_cost.perform(at, request)
+    found = on(books, MARCH)
+    assert (found.cost_cents, found.earned_cents, found.subtractions) == (10_350_00, 400_00, ())
+    assert PaybackRecord(at).points[-1].earned_cents == 400_00
+
+
+def test_the_curve_ends_with_the_figures_of_today(books: Books) -> None:
+    for month in (1, 2, 3, 4):
+        sell(books, date(2026, month, 7), "1000.00")
+    spent(on_day(books, date(2026, 3, 9)), "60.00", "thread", "checking")
+    with books.writing() as write:
+        add_cost(books, write, "Ruler base", 500_00, date(2026, 3, 20))
+    at = on_day(books, date(2026, 4, 10))
+    record = PaybackRecord(at)
+    assert [
+        (each.first_day.month, each.cost_cents, each.taken_in_cents, each.earned_cents) for each in record.points
+    ] == [
+        (1, 10_000_00, 1_000_00, 1_000_00),
+        (2, 10_000_00, 2_000_00, 2_000_00),
+        (3, 10_500_00, 3_000_00, 2_940_00),
+        (4, 10_500_00, 4_000_00, 3_940_00),
+    ]
+    found = record.payback
+    assert (found.cost_cents, found.taken_in_cents, found.earned_cents) == (10_500_00, 4_000_00, 3_940_00)
+    curve = curve_points(at)
+    assert curve.points == record.points
+    assert curve.fan[0].first_day == date(2026, 4, 1)
+
+
+def test_the_milestones_have_their_days(books: Books) -> None:
+    sell(books, date(2026, 1, 7), "2400.00")
+    sell(books, date(2026, 2, 9), "200.00")
+    sell(books, date(2026, 2, 12), "2500.00")
+    reached = {each.what: each.reached_on for each in PaybackRecord(on_day(books, date(2026, 2, 20))).milestones}
+    assert reached == {"a quarter": date(2026, 2, 9), "half": date(2026, 2, 12), "all": None}
+
+
+def test_a_machine_sold_before_it_is_paid_off_leaves_what_is_left_visible(books: Books) -> None:
+    sell(books, date(2026, 1, 7), "1000.00")
+    sell_machine.perform(on_day(books, MARCH), sell_machine.SellRequest(7_000_00))
+    found = on(books, MARCH)
+    assert (found.cost_cents, found.left_cents, found.share_percent) == (3_000_00, 2_000_00, Decimal("33.33"))
+
+
+def test_a_first_month_begun_late_is_no_month_of_the_record(books: Books) -> None:
+    sell(books, date(2026, 1, 28), "100.00")
+    for month in (2, 3, 4):
+        sell(books, date(2026, month, 7), "1000.00")
+    assert on(books, date(2026, 4, 29)).forecast.too_early
+    found = on(books, date(2026, 4, 30)).forecast
+    assert found.early == found.late == date(2026, 11, 1)  # 6,900 at 1,000 a month, not at 775
