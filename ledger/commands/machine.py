@@ -15,7 +15,8 @@ from ledger.commands.machine_memo import MEMO_COMMANDS
 from ledger.commands.manners import Answer, Group, Session, amount_in, answers, day_or_none, read_number
 from ledger.commands.money import overdrawn
 from ledger.errors import NotUnderstood
-from ledger.machine.cost import KINDS, Cost, Kind
+from ledger.machine.cost import KINDS, Kind
+from ledger.machine.cost_shares import MachineStanding, read_standings
 from ledger.machine.record import ShareOf, read_costs, share_on, strike_figure
 from ledger.money import plain_percent, read_amount, read_percent
 from ledger.periods import parse_date
@@ -169,7 +170,7 @@ def share(session: Session, percent: str, reason: str, from_day: str, of_what: s
 def list_machines(session: Session) -> Answer:
     """Every machine with its costs and its shares."""
     with session.books() as books:
-        found = [_machine(books, each) for each in read_costs(books, books.today)]
+        found = [_machine(books, each) for each in read_standings(books)]
         lines = []
         for each in found:
             lines.append(f"{each['machine']}: cost {each['cost']}, tax basis {each['basis']} (a memo).")
@@ -180,6 +181,7 @@ def list_machines(session: Session) -> Answer:
             lines.append(
                 f"  {each['use_percent']} % of its use is the workshop's; {each['jobs_percent']} % of the jobs."
             )
+            lines.append(f"  Earned by its share of the jobs {each['earned']}, left {each['left']}.")
         return Answer({"machines": found}, lines)
 
 
@@ -197,8 +199,8 @@ def strike(session: Session, part: int) -> Answer:
         return Answer({"part": part}, [f"Taken back: {struck}."])
 
 
-def _machine(books: Books, found: Cost) -> dict[str, Any]:
-    amount = amount_in(books.currency)
+def _machine(books: Books, standing: MachineStanding) -> dict[str, Any]:
+    amount, found = amount_in(books.currency), standing.cost
     parts = [
         {
             "part": each.id,
@@ -218,6 +220,8 @@ def _machine(books: Books, found: Cost) -> dict[str, Any]:
         "basis": amount(found.basis_cents),
         "interest": amount(found.interest_cents),
         "came_back": amount(found.came_back_cents),
+        "earned": amount(standing.earned_cents),
+        "left": amount(standing.left_cents),
         "placed": day_or_none(found.placed_on),
         "use_percent": plain_percent(share_on(books, found.machine, "use", books.today)),
         "jobs_percent": plain_percent(share_on(books, found.machine, "jobs", books.today)),

@@ -15,6 +15,7 @@ from ledger.books.books import Books
 from ledger.books.prove import prove
 from ledger.errors import NotFound, NotPossible, Refused
 from ledger.machine.cost import Cost
+from ledger.machine.cost_shares import read_standings
 from ledger.machine.payback_record import read_payback
 from ledger.machine.record import machine_named, read_costs, share_days, share_on, strike_figure
 from tests.workshop import (
@@ -23,8 +24,10 @@ from tests.workshop import (
     begin_taxed,
     cents,
     crossing_sum,
+    job_for,
     lines_of,
     on_day,
+    picked_up,
     purse_sums,
     reversed_entry,
     spent,
@@ -254,3 +257,17 @@ def test_without_a_rate_use_tax_cannot_be_worked_out(tmp_path: Path) -> None:
         added(books, "100", untaxed=True)
     assert refused.value.field == "rate"
     books.close()
+
+
+def test_each_machine_earns_by_its_share_of_the_jobs_from_the_day_on_which_it_holds(books: Books) -> None:
+    share_machine.add(books, share_machine.MachineRequest("Second"))
+    added(books, "1000")
+    added(books, "600", machine="Second")
+    picked_up(books, job_for(books, "300"), "cash")
+    share_machine.perform(books, share_machine.MachineShareRequest(Decimal(25), "hours", MARCH, "jobs", "Second"))
+    picked_up(on_day(books, MARCH), job_for(on_day(books, MARCH), "100.02"), "cash")
+    first, second = read_standings(on_day(books, MARCH))
+    assert (first.earned_cents, second.earned_cents) == (375_02, 25_00)  # 75.015 and 25.005 of the second job
+    assert (first.left_cents, second.left_cents) == (624_98, 575_00)
+    before = read_standings(on_day(books, date(2026, 3, 9)))
+    assert [each.earned_cents for each in before] == [300_00, 0]
