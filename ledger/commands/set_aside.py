@@ -13,9 +13,10 @@ from ledger.errors import unknown_name
 from ledger.money import read_amount
 from ledger.set_aside.due_dates import Due
 from ledger.set_aside.owed import WORDS, SetAside, is_there
+from ledger.set_aside.tax_parts import BEFORE_ACCOUNTANT
 
 _LABEL, _FIGURE = 26, 14
-OWN_WORDS = "Before depreciation and the home. Your accountant decides what income tax is; nothing here is a guess."
+OWN_WORDS = f"On net profit by the cash method. {BEFORE_ACCOUNTANT}"
 
 
 @click.group("set-aside", cls=Group, invoke_without_command=True)

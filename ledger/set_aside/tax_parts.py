@@ -12,6 +12,7 @@ from ledger.set_aside.own_tax import OwnTax
 from ledger.set_aside.part import Part
 from ledger.set_aside.profit_parts import profit_parts
 
+BEFORE_ACCOUNTANT = "Depreciation, and how meals and the home count, are your accountant's to say."
 LINES = ("self_employment", "additional_medicare", "income_tax")
 
 
@@ -33,7 +34,7 @@ def _of_year(books: Books, year: OwnTax, line: str, on: date) -> Iterator[Part]:
     yield Part(
         "net profit, cash method",
         year.profit_cents,
-        note="Before depreciation and the home: these are your accountant's.",
+        note=BEFORE_ACCOUNTANT,
         adds=False,
         opens=partial(profit_parts, books, date(year.tax_year, 1, 1), end),
     )
