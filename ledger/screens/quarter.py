@@ -34,11 +34,12 @@ def period_to_hand_over(books: Books) -> Period:
 class QuarterRoom(Room):
     name_of_room = "quarter"
     BINDINGS = [
-        *keys_of("quarter"),
+        *keys_of("quarter")[:-3],
         # Before what the scrolling part would do with them.
         Binding("left", "earlier", "Earlier", key_display="←", priority=True),
         Binding("right", "later", "Later", key_display="→", priority=True),
         Binding("r", "reports", "Statements"),
+        *keys_of("quarter")[-3:],
     ]
     DEFAULT_CSS: ClassVar[str] = """
     QuarterRoom #figures {
