@@ -110,7 +110,7 @@ TAXES: tuple[Act, ...] = (
         "worksheet",
         "tax worksheet",
         "Tax return",
-        "r",
+        "x",
         ("quarter", "set_aside"),
         "What a sales tax return comes to, line by line. PERIOD is a filing period, such as 2026-Q1.",
         "ledger.taxes.worksheet:Worksheet",

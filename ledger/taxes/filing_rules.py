@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -191,7 +192,23 @@ def choose_below_zero(books: Books, write: Writing, below_zero: BelowZero, asked
 
 def basis_on(books: Books, days: Sequence[date]) -> dict[date, Basis]:
     """For each day, what the tax of a sale of that day belongs to."""
-    return {day: "payment" if chosen(books, _BASIS, day) == "payment" else "sale" for day in dict.fromkeys(days)}
+    told = _chosen_on(books, _BASIS, days)
+    return {day: "payment" if told[day] == "payment" else "sale" for day in told}
+
+
+def corrections_on(books: Books, days: Sequence[date]) -> dict[date, Corrections]:
+    """For each day, where what is entered on it and comes late to a filed return goes."""
+    told = _chosen_on(books, _CORRECTIONS, days)
+    return {day: "amended" if told[day] == "amended" else "next" for day in told}
+
+
+def _chosen_on(books: Books, key: str, days: Sequence[date]) -> dict[date, str | None]:
+    """As `chosen` for each day, with the choices read once."""
+    rows = books.rows("select from_date, value from choice where key = ? order by from_date, id", (key,))
+    steps = [(date.fromisoformat(row["from_date"]), str(row["value"])) for row in rows]
+    starts = [start for start, _ in steps]
+    places = {day: bisect_right(starts, day) for day in dict.fromkeys(days)}
+    return {day: steps[place - 1][1] if place else None for day, place in places.items()}
 
 
 def basis_of_job(books: Books, job: int) -> Basis:

@@ -15,7 +15,7 @@ from ledger.errors import NotPossible
 from ledger.periods import FilingFrequency, Period, is_filing_period
 from ledger.taxes.filed_returns import FiledReturn, credit_left, filed_by_start, filed_through, read_filed
 from ledger.taxes.filing_periods import FilingRule, period_holding, periods_from
-from ledger.taxes.filing_rules import Corrections, allowance_for, due_date, read_choices, read_filing_rules
+from ledger.taxes.filing_rules import allowance_for, corrections_on, due_date, read_filing_rules
 from ledger.taxes.reported import TaxKey, TaxSum, add_taxes
 from ledger.taxes.return_entries import FILING, PAYMENT
 from ledger.taxes.return_of_entry import Place, Returns
@@ -75,14 +75,12 @@ class ReturnsBook:
     @cached_property
     def placed(self) -> list[tuple[Place, TaxedEntry]]:
         """Every entry with the return that it belongs to."""
-        corrections: dict[date, Corrections] = {}
-        found = []
-        for each in read_taxed_entries(self.books):
-            if each.booked_on not in corrections:
-                corrections[each.booked_on] = read_choices(self.books, each.booked_on).corrections or "next"
-            chosen = corrections[each.booked_on]
-            found.append((self._returns.place_of(each.reported.entry, each.booked_on, each.day, chosen), each))
-        return found
+        entries = read_taxed_entries(self.books)
+        chosen = corrections_on(self.books, [each.booked_on for each in entries])
+        place_of = self._returns.place_of
+        return [
+            (place_of(each.reported.entry, each.booked_on, each.day, chosen[each.booked_on]), each) for each in entries
+        ]
 
     @cached_property
     def use_tax_placed(self) -> list[tuple[Place, UseTaxEntry]]:

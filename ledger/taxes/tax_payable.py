@@ -9,7 +9,7 @@ from ledger.books.balances import balance
 from ledger.books.books import Books
 from ledger.books.clock import Clock
 from ledger.taxes.returns import ReturnsBook
-from ledger.taxes.taxed_entries import read_unreported_tax
+from ledger.taxes.taxed_entries import read_charged_tax
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,8 @@ def unfiled_and_unpaid(books: Books, on: date) -> TaxPayable:
     unfiled = sum(each.reported.tax_cents for at, each in book.placed if book.is_open(at))
     unfiled += sum(each.cents for at, each in book.use_tax_placed if book.is_open(at))
     filed = sum(each.owed_cents - each.paid_cents - each.allowance_kept_cents for each in book.filed)
-    return TaxPayable(unfiled, read_unreported_tax(then), filed)
+    unreported = read_charged_tax(then) - sum(each.reported.tax_cents for _, each in book.placed)
+    return TaxPayable(unfiled, unreported, filed)
 
 
 def tax_payable_off_cents(books: Books, on: date) -> int:

@@ -72,13 +72,13 @@ def read_taxed_entries(books: Books) -> tuple[TaxedEntry, ...]:
     return tuple(found)
 
 
-def read_unreported_tax(books: Books) -> int:
-    """Tax of sales that go by payment and are not paid yet, in cents."""
+def read_charged_tax(books: Books) -> int:
+    """The tax of every sale and of what corrected it, paid or not, in cents."""
     charged = books.value(
         "select coalesce(sum(cents), 0) from tax_line join entry on entry.number = tax_line.entry where date <= ?",
         (books.today.isoformat(),),
     )
-    return int(charged) - sum(each.reported.tax_cents for each in read_taxed_entries(books))
+    return int(charged)
 
 
 def read_levies(books: Books) -> dict[int, Levy]:

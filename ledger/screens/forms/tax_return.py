@@ -111,9 +111,8 @@ class PayForm(Form):
         filed, paid, sealed = pay_tax.perform(self.books_on(), self.sound(self._request()))
         amount = self.showing.amount(abs(paid.cents))
         what = "paid on" if paid.cents >= 0 else "came back on"
-        return " ".join(
-            (f"Entry {sealed.number}: {amount} {what} the return of {filed.period.label}.", *self._told(paid))
-        )
+        said = f"Entry {sealed.number}: {amount} {what} the return of {filed.period.label}."
+        return " ".join((said, *self._told(paid)))
 
     def _request(self) -> pay_tax.PayRequest:
         cents = self.amount("amount") if self.text("amount") else None
