@@ -140,7 +140,7 @@ def _keep_form(write: Writing, certificate: int, form: CertificateForm, letter: 
 # The first sale that stands on a certificate and was not undone.
 _USED_ON = (
     "(select min(entry.date) from slip_line join entry on entry.number = slip_line.entry "
-    "where slip_line.certificate = certificate.id and slip_line.cents > 0 and entry.reverses is null "
+    "where slip_line.certificate = certificate.id and slip_line.cents > 0 "
     "and not exists (select 1 from entry as mirror where mirror.reverses = entry.number))"
 )
 _CERTIFICATES = (

@@ -43,6 +43,10 @@ def test_what_a_shop_takes_back_comes_off_its_own_newest_purchase() -> None:
     assert left(follow(purchases, [])) == [40_00, 0, 50_00]
 
 
+def test_what_is_used_already_does_not_go_back() -> None:
+    assert left(follow([bought(1, 50_00), bought(2, 50_00), bought(3, -20_00)], [Gone(2, "own", 40_00)])) == [40_00, 0]
+
+
 def test_what_a_shop_takes_back_of_another_category_leaves_this_one_alone() -> None:
     assert left(follow([bought(1, 50_00), bought(2, 20_00, THREAD), bought(3, -5_00, THREAD)], [])) == [50_00, 15_00]
 
