@@ -20,7 +20,7 @@ BANK: tuple[Act, ...] = (
         "Place lines",
         None,
         (),
-        "Say what a line of a statement is. It is booked as that, on the bank's day.",
+        "Say what a LINE of a statement is. It is booked as that, on the bank's day.",
         "ledger.actions.book_line:PlaceRequest",
     ),
     Act(
@@ -29,7 +29,7 @@ BANK: tuple[Act, ...] = (
         "Undo a line",
         None,
         (),
-        "Take back what a line was taken for. What was booked for it is reversed.",
+        "Take back what a LINE was taken for. What was booked for it is reversed.",
         "ledger.actions.undo_placing:UndoRequest",
     ),
     Act(
@@ -38,7 +38,7 @@ BANK: tuple[Act, ...] = (
         "Pick a line",
         None,
         (),
-        "Book one line of a household statement as the workshop's. Nothing else of the file is kept.",
+        "Book one LINE of a household statement as the workshop's. Nothing else of the file is kept.",
         "ledger.actions.pick_line:PickRequest",
     ),
     Act(
