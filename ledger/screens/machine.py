@@ -88,7 +88,7 @@ class MachineRoom(Room):
         if self.view == "plan":
             return lines.plan()
         if self.view == "jobs":
-            return lines.jobs(self.books)
+            return lines.jobs(self.books, self.size.width - 4)
         return lines.whole_figures()
 
     def _curve(self, found: Payback, curve: Curve, lines: MachineLines, is_wide: bool) -> Iterator[Content]:

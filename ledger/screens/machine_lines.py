@@ -18,6 +18,10 @@ from ledger.text import shown
 
 BEFORE = "Before income tax and any pay for your time."
 _WIDTH = 50
+_SPREAD = (
+    "The last twelve months. Receipts name no job: material is spread by what was sold and by the area quilted. "
+    "«twopurse earnings PERIOD» tells another time; w on the Bench logs hours."
+)
 
 
 class MachineLines:
@@ -123,27 +127,25 @@ class MachineLines:
             amounts = (plain(cents) for cents in (each.planned_cents, each.earned_cents, each.ahead_cents))
             yield f"{each.first_day:%Y-%m}{'':7}" + "".join(f"{cents:>14}" for cents in amounts)
 
-    def jobs(self, books: Books) -> Iterator[str]:
+    def jobs(self, books: Books, width: int) -> Iterator[str]:
         """What a job earned in the last twelve months, by kind of work and by customer."""
         found = read_job_earnings(books, months_on(books.today.replace(day=1), -11), books.today)
         if not found.by_kind:
             yield "No job was picked up in the last twelve months."
             return
-        yield from self._fastest(found)
+        yield from wrap(self._fastest(found), width)
         yield ""
         yield from self._earnings("By kind of work", found.by_kind)
         yield ""
         yield from self._earnings("By customer", found.by_customer)
         yield ""
-        yield "Receipts name no job: material is spread by what was sold and by the area quilted."
-        yield "The last twelve months; «twopurse earnings PERIOD» tells another time. w on the Bench logs hours."
+        yield from wrap(_SPREAD, width)
 
-    def _fastest(self, found: JobEarnings) -> Iterator[str]:
+    def _fastest(self, found: JobEarnings) -> str:
         if found.fastest is None:
-            yield "No kind of work at the frame leaves anything yet."
-            return
+            return "No kind of work at the frame leaves anything yet."
         by = "for each hour logged" if found.fastest.by == "hour" else "for its area"
-        yield shown(f"Pays it off fastest: {found.fastest.kind}, which leaves the most {by}.")
+        return shown(f"Pays it off fastest: {found.fastest.kind}, which leaves the most {by}.")
 
     def _earnings(self, title: str, rows: Sequence[Earning]) -> Iterator[str]:
         plain = self.showing.plain
