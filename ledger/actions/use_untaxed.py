@@ -18,7 +18,7 @@ from ledger.books.transaction import Writing
 from ledger.errors import NotPossible, NotUnderstood
 from ledger.machine.record import add_cost
 from ledger.money import plain_amount
-from ledger.taxes.rules import rates_on
+from ledger.taxes.rules import answers_on, rates_on
 from ledger.taxes.untaxed_stock import How, Picked, Wanted, pick
 from ledger.taxes.untaxed_stock_records import (
     WorkAnswer,
@@ -141,6 +141,11 @@ def preview_sold(books: Books, request: SoldRequest) -> tuple[Picked, ...]:
                 "left",
             )
     return _pick(books, accounts, cents, what, request.category, request.purchase)
+
+
+def is_anything_taxed(books: Books) -> bool:
+    """Whether by her answers some class is taxed today: else nothing passes to a customer in a taxed charge."""
+    return any(answers_on(books, books.today).values())
 
 
 def perform_sold(books: Books, request: SoldRequest) -> tuple[Picked, ...]:

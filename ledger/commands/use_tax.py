@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from ledger.taxes.untaxed_stock_records import WorkAnswer
 
 CAUTION = "What use tax is owed on, and on which value, your revenue office decides."
+NOT_TAXED = (
+    "By your answers nothing that you charge is taxed, so it passed in no taxed charge: ask your revenue office."
+)
 UNANSWERED = "Nobody was asked whether stock used up in the work counts as sold: ask, then «twopurse tax work-use»."
 
 
@@ -127,7 +130,8 @@ def sold(session: Session, amount: str, is_left: bool, what: str, category: str 
         sold_cents = amount_in(books.currency)(sum(each.cents for each in picked))
         parts = _picked(books, picked)
         said = f"Sold, at cost: {sold_cents}. Nothing is booked."
-        return Answer({"sold": sold_cents, "stock": parts}, [said, *_picked_lines(parts)])
+        caution = [] if use_untaxed.is_anything_taxed(books) else [NOT_TAXED]
+        return Answer({"sold": sold_cents, "stock": parts}, [said, *_picked_lines(parts), *caution])
 
 
 @stock.command("strike")

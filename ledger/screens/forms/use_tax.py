@@ -95,6 +95,8 @@ class StockSoldForm(Form):
     def preview(self) -> Sequence[str]:
         books = self.books_on()
         note = "It passed to customers in a taxed charge: nothing is booked."
+        if not use_untaxed.is_anything_taxed(books):
+            note = "By your answers nothing that you charge is taxed: ask your revenue office."
         if not self.text("amount"):
             return [*_left_lines(lots_to_use(books), self.showing), note]
         return [*_picked_lines(use_untaxed.preview_sold(books, self.sound(self._request())), self.showing), note]
