@@ -17,13 +17,18 @@ TAKE_LONG = (
 # item of the set-up list comes round again is counted in months.
 PRINTED = {"babel", "reportlab"}
 SETUP = ("list", "show", "answer", "fit", "add", "reword", "move", "hide", "show-again", "seen")
+# When something is due is moved off closed days.
+DUE = ("set-aside show", "set-aside open", "set-aside move")
+DUE += tuple(f"tax {word}" for word in ("estimated", "income", "last-year", "wages", "filing-as", "settled"))
 NEEDS = {
     "new": {"babel"},
+    **dict.fromkeys(DUE, {"holidays", "dateutil"}),
     **dict.fromkeys(("pickup", "quote", "receipt", "owed statement"), PRINTED),
     **dict.fromkeys((f"setup {word}" for word in SETUP), {"dateutil"}),
     "setup print": {"dateutil", *PRINTED},
     "setup call-sheet": {"dateutil", *PRINTED},
     "setup calendar": {"dateutil", "icalendar"},
+    **dict.fromkeys((f"tax {word}" for word in ("worksheet", "file", "paid", "unfile")), {"holidays", "dateutil"}),
 }
 
 WATCH = """
