@@ -173,9 +173,7 @@ CASES: dict[str, Case] = {
         ("tax", "income", "--percent", "15", "--with-state", "--asked", "Ann"),
         {"percent": "15", "with_state": "y", "asked": "Ann"},
     ),
-    "say_last_year": Case(
-        "4", ("tax", "last-year", "4000", "--high-income"), {"amount": "4,000", "high_income": "y"}
-    ),
+    "say_last_year": Case("4", ("tax", "last-year", "4000", "--high-income"), {"amount": "4,000", "high_income": "y"}),
     "say_wages": Case(
         "4",
         ("tax", "wages", "20000", "--withheld", "500", "--filing", "joint"),
