@@ -10,6 +10,7 @@ from ledger.machine.forecast import FanMonth, Forecast, Month, fan, first_month_
 
 MOST_FAN_MONTHS = 60
 _MONTHS_BEYOND = 2
+_FEWEST_MONTHS = 12
 
 
 @dataclass(frozen=True)
@@ -54,8 +55,10 @@ class Curve:
         return min(each[0].first_day for each in (self.points, self.planned) if each)
 
     @property
-    def last_day(self) -> date:
-        return max(each[-1].first_day for each in (self.points, self.fan, self.planned) if each)
+    def months(self) -> int:
+        """How many months it goes over; a short record has room for its first year."""
+        last = max(each[-1].first_day for each in (self.points, self.fan, self.planned) if each)
+        return max(_FEWEST_MONTHS, months_between(self.first_day, last) + 1)
 
 
 def fan_points(earned_cents: int, months: Sequence[Month], outlook: Forecast, today: date) -> tuple[FanPoint, ...]:
@@ -69,8 +72,13 @@ def fan_points(earned_cents: int, months: Sequence[Month], outlook: Forecast, to
 def _fan_months(outlook: Forecast, today: date) -> int:
     last = outlook.late or outlook.middle or months_on(today, MOST_FAN_MONTHS)
     first = first_month_to_come(today)
-    until = (last.year - first.year) * 12 + last.month - first.month
+    until = months_between(first, last)
     return max(1, min(MOST_FAN_MONTHS, until + 1 + _MONTHS_BEYOND))
+
+
+def months_between(first: date, last: date) -> int:
+    """How many months one lies after another; below zero where it lies before."""
+    return (last.year - first.year) * 12 + last.month - first.month
 
 
 def _on_top(earned_cents: int, spread: FanMonth) -> FanPoint:

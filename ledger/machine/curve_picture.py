@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from ledger.machine.curve import Curve
+from ledger.machine.curve import Curve, months_between
 from ledger.machine.forecast import months_on
 
 if TYPE_CHECKING:
@@ -40,7 +40,7 @@ class _Frame:
 
     def __init__(self, curve: Curve, width: float, height: float) -> None:
         self.first = curve.first_day
-        self.months = _months_between(curve.first_day, curve.last_day) + 1
+        self.months = curve.months
         cost = max(each.cost_cents for each in curve.points)
         earned = max(each.earned_cents for each in curve.points)
         self.top = max(1, max(cost, earned) * _HEADROOM_PERCENT // 100)
@@ -48,7 +48,7 @@ class _Frame:
 
     def x(self, month: date, end: bool = True) -> float:
         """The end of a month, or its beginning."""
-        place = _months_between(self.first, month) + (1 if end else 0)
+        place = months_between(self.first, month) + (1 if end else 0)
         return self.left + (self.right - self.left) * place / self.months
 
     def y(self, cents: int) -> float:
@@ -140,7 +140,3 @@ def _step(top: int) -> int:
     """A round amount of which about five fit."""
     sizes: Iterator[int] = (each * int(10**zeros) for zeros in range(20) for each in (1, 2, 5))
     return next(size for size in sizes if top / size <= _MARKS)
-
-
-def _months_between(first: date, last: date) -> int:
-    return (last.year - first.year) * 12 + last.month - first.month

@@ -13,12 +13,10 @@ from itertools import groupby
 from rich.cells import cell_len
 from textual.content import Content
 
-from ledger.machine.curve import Curve
+from ledger.machine.curve import Curve, months_between
 from ledger.machine.forecast import months_on
 
 EARNED, COST, RANGE, MIDDLE, PLANNED = "█", "─", "░", "▒", "•"
-LEGEND = f"{EARNED} earned   {COST} cost   {RANGE} likely range, {MIDDLE} its middle"
-LEGEND_OF_PLAN = f"   {PLANNED} planned"
 _EIGHTHS = " ▁▂▃▄▅▆▇█"
 _STYLES = {COST: "bold $accent", RANGE: "$foreground 70%", MIDDLE: "$foreground 70%", PLANNED: "bold $secondary"}
 _EARNED_STYLE = "$primary"
@@ -58,7 +56,11 @@ def painted_curve(curve: Curve, width: int, height: int, label: Callable[[int], 
 
 
 def legend(curve: Curve) -> str:
-    return LEGEND + (LEGEND_OF_PLAN if curve.planned else "")
+    """What each sign stands for, of those that are there."""
+    parts = [f"{EARNED} earned", f"{COST} cost"]
+    parts += [f"{RANGE} likely range, {MIDDLE} its middle"] if curve.fan else []
+    parts += [f"{PLANNED} planned"] if curve.planned else []
+    return "   ".join(parts)
 
 
 def _top(curve: Curve) -> int:
@@ -68,8 +70,7 @@ def _top(curve: Curve) -> int:
 
 
 def _columns(curve: Curve, width: int) -> list[_Column]:
-    count = _months_between(curve.first_day, curve.last_day) + 1
-    first = curve.first_day
+    count, first = curve.months, curve.first_day
     earned, cost = _line(first, [(each.first_day, each.earned_cents) for each in curve.points]), _cost_line(curve)
     low, middle, high = (
         _line(first, [(each.first_day, getattr(each, f"{end}_cents")) for each in curve.fan])
@@ -84,7 +85,7 @@ def _line(first: date, points: Sequence[tuple[date, int]]) -> Callable[[float], 
     """Straight between the ends of months, which `at` counts from the first; nothing beyond either end."""
     if not points:
         return lambda at: None
-    start = _months_between(first, points[0][0])
+    start = months_between(first, points[0][0])
     values = [cents for _, cents in points]
 
     def value(at: float) -> float | None:
@@ -101,7 +102,7 @@ def _line(first: date, points: Sequence[tuple[date, int]]) -> Callable[[float], 
 
 def _cost_line(curve: Curve) -> Callable[[float], float | None]:
     """The cost stands from its month on and goes on as it is now: it rises in a step where something is bought."""
-    start = _months_between(curve.first_day, curve.points[0].first_day)
+    start = months_between(curve.first_day, curve.points[0].first_day)
 
     def value(at: float) -> float | None:
         place = int(at) - start
@@ -146,14 +147,9 @@ def _marks(top: int, rows: int) -> dict[int, int]:
 
 def _years(curve: Curve, width: int) -> str:
     """Each year under its January; where they are crowded some are left out."""
-    count = _months_between(curve.first_day, curve.last_day) + 1
-    line = ""
+    count, line = curve.months, ""
     for month in range(count):
         day, place = months_on(curve.first_day, month), round(month * width / count)
         if day.month == 1 and (not line or place > len(line)) and place + 4 <= width:
             line = f"{line:{place}}{day.year}"
     return line
-
-
-def _months_between(first: date, last: date) -> int:
-    return (last.year - first.year) * 12 + last.month - first.month
