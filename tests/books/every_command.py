@@ -17,6 +17,14 @@ WRITING = {
     "tax class": 'tax class other no --asked "revenue office"',
     "tax method": "tax method line",
     "tax period": "tax period quarterly --due-day 20",
+    "tax allowance": "tax allowance --percent 2.5",
+    "tax basis": 'tax basis payment --asked "revenue office"',
+    "tax corrections": 'tax corrections amended --asked "revenue office"',
+    "tax below-zero": 'tax below-zero claim --asked "revenue office"',
+    "tax holiday": 'tax holiday work --name "A week" --from 2026-08-07 --until 2026-08-09 --asked "revenue office"',
+    "tax file": "tax file 2026-01",
+    "tax paid": "tax paid 2026-01",
+    "tax unfile": 'tax unfile 2026-01 --why "typed twice"',
     "tax use": 'tax use 5.00 --what "a quilt"',
     "tax work-use": 'tax work-use use --asked "revenue office"',
     "tax estimated": "tax estimated 15.00 --from checking",
@@ -90,6 +98,9 @@ WRITING = {
 }
 # What has to be done first.
 BEFORE: dict[str, list[str]] = {
+    "tax file": ["tax period monthly --due-day 25 --from 2026-01-01"],
+    "tax paid": ["tax period monthly --due-day 25 --from 2026-01-01", "tax file 2026-01"],
+    "tax unfile": ["tax period monthly --due-day 25 --from 2026-01-01", "tax file 2026-01"],
     "job void": ["pickup 4 --paid cash"],
     "tax resale give": ['tax resale set R-1 --asked "revenue office"'],
     "tax resale back": ['tax resale set R-1 --asked "revenue office"', 'tax resale give "Village school"'],
@@ -98,6 +109,7 @@ BEFORE: dict[str, list[str]] = {
     "gift show": ["gift sell 25.00 --paid cash"],
 }
 LOOKING = {
+    "tax worksheet": "tax worksheet 2026-Q1",
     "set-aside show": "set-aside show",
     "set-aside open": "set-aside open owed",
     "tax schedule-se": "tax schedule-se 2026",

@@ -50,6 +50,11 @@ _STEPS = (
     ("2026-02-12", "put-in 15.00"),
     ("2026-03-02", "pay-back 15.00"),
     (
+        "2026-03-03",
+        'tax holiday goods --name "School week" --from 2026-02-20 --until 2026-03-02 --percent 0 --of state '
+        '--asked "revenue office"',
+    ),
+    (
         "2026-03-10",
         'job new --customer "Ada Brook" --piece "Star" --width 30 --length 30 --value 50 --line edge-to-edge '
         "--status asked",
@@ -127,13 +132,11 @@ def _rows_of_filing(books: Books, today: str) -> Rows:
     days = {"start_date": "2026-01-01", "end_date": "2026-02-28", "sequence": 0, "due_on": today, "filed_on": today}
     owed = {"through_entry": 9, "sales_tax": 212, "use_tax": 0, "allowance": 5, "carried": 0, "is_claimed": 0}
     answer = books.value("select max(id) from class_answer")
-    goods = {"class": "goods", "name": "School supplies", "asked": "Office", "from_date": "2026-02-01"}
     test = {"answer": answer, "over_percent": "10", "materials_percent": "4", "when_apart": 1}
     return {
         "filing": {**days, **owed, "worksheet": "{}", "digest": "0" * 64, "entry": 3},
         "filing_undone": {"filing": 1, "why": "the wrong month", "on_date": today},
         "filing_payment": {"filing": 1, "entry": 4, "cents": 207, "allowance": 5, "use_tax": 0},
-        "tax_holiday": {**goods, "until_date": today, "rate": 1, "made_on": today},
         "materials_test": test,
     }
 
