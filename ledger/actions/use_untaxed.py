@@ -30,7 +30,7 @@ from ledger.taxes.untaxed_stock_records import (
     work_answer,
 )
 from ledger.taxes.use_tax import keep_use_tax
-from ledger.taxes.use_tax_entry import PURPOSES, Cost, Purpose, UseTaxEntry, settle
+from ledger.taxes.use_tax_entry import PURPOSES, Cost, Purpose, UseTaxEntry, owes_tax, settle
 from ledger.text import name_key, read_text
 
 _WORK_HOW: dict[WorkAnswer | None, How] = {
@@ -107,11 +107,11 @@ def preview(books: Books, request: UseRequest) -> Used:
         booked = settle(request.purpose, _costs(picked), rates_on(books, books.today), accounts, what, books.today)
         return Used(request, booked, ((request.purpose, picked),))
     parts = _by_answer(books, picked)
-    used = dict(parts).get("work as use")
-    if not used:
-        return Used(request, None, parts)
+    used = _costs(dict(parts).get("work as use", ()))
     rates = rates_on(books, books.today)
-    return Used(request, settle("work", _costs(used), rates, accounts, what, books.today), parts)
+    if not used or not owes_tax(used, rates):
+        return Used(request, None, parts)
+    return Used(request, settle("work", used, rates, accounts, what, books.today), parts)
 
 
 def perform(books: Books, request: UseRequest) -> tuple[Used, Sealed | None]:
@@ -183,10 +183,10 @@ def _settle_waiting(books: Books, write: Writing, accounts: Accounts) -> Iterabl
         strike_use(books, write, use.number)
         lot = next(each for each in lots_to_use(books) if each.bought.id == use.stock)
         parts = (Picked(lot, use.cents),)
-        if said == "resale":
-            keep_use(write, parts, "work as resale", use.what, on=books.today)
-            continue
         rates = rates_on(books, use.on)
+        if said == "resale" or not owes_tax(_costs(parts), rates):
+            keep_use(write, parts, _WORK_HOW[said], use.what, on=books.today)
+            continue
         booked = settle("work", _costs(parts), rates, accounts, use.what, books.today, _if_before(books, use.on))
         sealed = _seal(books, write, booked)
         keep_use(write, parts, "work as use", use.what, entry=sealed.number)

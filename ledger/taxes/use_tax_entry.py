@@ -70,6 +70,11 @@ def use_tax_on(cost_cents: int, rates: Sequence[Rate]) -> tuple[JurisdictionTax,
     return tuple(JurisdictionTax(rate, cost_cents, part) for rate, part in zip(rates, parts, strict=True))
 
 
+def owes_tax(costs: Sequence[Cost], rates: Sequence[Rate]) -> bool:
+    """Whether the tax on it comes to a cent or more. Raises NotPossible without a rate."""
+    return any(each.tax_cents for each in use_tax_on(sum(each.cents for each in costs), rates))
+
+
 def settle(
     purpose: Purpose,
     costs: Sequence[Cost],
@@ -79,7 +84,10 @@ def settle(
     today: date,
     belongs_on: date | None = None,
 ) -> UseTaxEntry:
-    """The entry of what was used, on a day. Raises NotPossible without a rate."""
+    """The entry of what was used, on a day.
+
+    Raises NotPossible without a rate, and where nothing but the tax would be booked and it comes to nothing.
+    """
     cost = sum(each.cents for each in costs)
     taxes = use_tax_on(cost, rates)
     tax = sum(each.tax_cents for each in taxes)

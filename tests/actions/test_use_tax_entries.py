@@ -125,6 +125,20 @@ def test_what_waited_is_taxed_at_the_rate_of_the_day_on_which_it_was_used(books:
     assert lines_of(books, booked) == written("thread +5.30", "use tax payable -5.30")
 
 
+def test_what_owes_less_than_half_a_cent_is_used_up_without_an_entry(books: Books) -> None:
+    spent(books, "40.00", "thread", "checking", untaxed=True)
+    use(books, "0.09", "work")
+    assert say(books, "use") == []
+    used, entry = use(books, "0.09", "work")
+    assert (used.tax_cents, entry, used.unanswered_cents) == (0, 0, 0)
+    assert [(each.how, each.entry) for each in read_uses(books, FIRST)] == [("work as use", None)] * 2
+    assert left(books) == [39_82]
+    with pytest.raises(NotPossible, match="comes to nothing"):
+        use(books, "0.09", "bought", category="thread")
+    _, entry = use(books, "0.09")
+    assert lines_of(books, entry) == written("owner's draws +0.09", "thread -0.09")
+
+
 def test_an_answer_for_one_category_goes_before_that_for_all(books: Books) -> None:
     spent(books, "30.00", "batting", "checking", untaxed=True)
     spent(books, "20.00", "thread", "checking", untaxed=True)
