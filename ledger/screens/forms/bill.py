@@ -86,6 +86,8 @@ class ShareBillForm(Form):
         )
 
     def preview(self) -> Sequence[str]:
+        if self.text("share"):
+            self.sound(self._request())
         return [
             "Of the home: its share is home cost, for the form's home line alone.",
             "Whether the share holds, your accountant decides: keep how you reckoned it.",
