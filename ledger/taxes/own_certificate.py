@@ -25,6 +25,7 @@ _DECLARED = (
     "The buyer buys the goods named above for resale and does not pay sales tax on them. The buyer will pay the tax on "
     "goods that are not resold."
 )
+_COVERS = "It covers only what passes to customers in a taxed charge; what that is, the state decides."
 _OWN_FORM = "If your state has a form of its own for this, please say so, and the buyer will sign that one."
 
 
@@ -116,7 +117,9 @@ def certificate_sheet(printed: CertificateForSupplier, forms: LocalForms) -> She
                 )
             ),
             Heading("Signed by the buyer"),
-            Notes((_DECLARED, _OWN_FORM)),
-            Signatures(("Address of the buyer", "Address of the seller", "Signature", "Name and title", "Day")),
+            Notes((_DECLARED, _COVERS, _OWN_FORM)),
+            Signatures(("Address of the buyer",)),
+            Signatures(("Address of the seller",)),
+            Signatures(("Signature", "Name and title", "Day")),
         ),
     )

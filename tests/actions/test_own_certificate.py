@@ -54,7 +54,16 @@ def test_a_supplier_is_given_it_on_paper_and_is_listed_until_it_is_back(books: B
     record(books)
     printed, folder = own_certificate.give(books, GiveRequest("Mill & Sons"))
     text = printed.text_in(folder).read_text(encoding="utf-8")
-    for said in ("Mill & Sons", "Lantern Quilting", "R-1", "Kansas", "Resale (G)", "batting and backing", "Signature"):
+    for said in (
+        "Mill & Sons",
+        "Lantern Quilting",
+        "R-1",
+        "Kansas",
+        "Resale (G)",
+        "batting and backing",
+        "taxed charge",
+        "Signature",
+    ):
         assert said in text, said
     assert printed.pdf_in(folder).read_bytes().startswith(b"%PDF-")
     assert printed.name == "resale-certificate-mill-sons-2026-01-05"
