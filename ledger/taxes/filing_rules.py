@@ -58,8 +58,9 @@ def choose_filing(
     if not 1 <= due_day <= 31:
         raise NotPossible(f"There is no day {due_day} of a month.", "Give 1 to 31; 31 is the last.", "due_day")
     if state is not None:
-        filing_due_date(month_holding(books.today), due_day, state)  # a state that there is not is refused
-        choose(write, _STATE, state.upper(), books.today, books.today)
+        letters = state.strip().upper()
+        filing_due_date(month_holding(books.today), due_day, letters)  # a state that there is not is refused
+        choose(write, _STATE, letters, books.today, books.today)
     start = from_date or _usual_start(books, frequency)
     filed = _last_filed_day(books)
     if filed is not None and start <= filed and frequency != filing_frequency(books, start):
