@@ -123,7 +123,7 @@ _PLAN: tuple[Act, ...] = (
         "Hours",
         "w",
         ("bench",),
-        "Hours at a job. Nothing is posted: they say what an hour of it earned.",
+        "HOURS of a day at a job. Nothing is posted: they say what an hour of it earned.",
         "ledger.actions.log_hours:HoursRequest",
         is_rare=True,
     ),

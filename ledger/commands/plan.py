@@ -38,8 +38,8 @@ def plan() -> None:
 def show(session: Session, files: tuple[str, ...]) -> Answer:
     """Work a plan out, or two or three side by side.
 
-    FILE is a text in TOML with [machine.costs], [loan], [work], [learning] and [monthly_costs], as in demo/plan.toml.
-    Nothing is kept. No books are needed; where there are some, amounts are in their currency.
+    FILE... are texts in TOML with [machine.costs], [loan], [work], [learning] and [monthly_costs], as in
+    demo/plan.toml. Nothing is kept. No books are needed; where there are some, amounts are in their currency.
     """
     from checklists.worksheet_files import read_content
     from ledger.machine.plan import work_out
