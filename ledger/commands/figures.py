@@ -26,8 +26,7 @@ def payback(session: Session, with_curve: bool) -> Answer:
 
     Before income tax and any pay for your time. Taken in is what jobs brought; earned is that less the expenses.
     """
-    from ledger.machine.kept_plans import read_kept_plan
-    from ledger.machine.payback_record import PaybackRecord, curve_of
+    from ledger.machine.payback_record import PaybackRecord
 
     with session.books() as books:
         amount = amount_in(books.currency)
@@ -35,6 +34,9 @@ def payback(session: Session, with_curve: bool) -> Answer:
         data = {**_figures(record.payback, amount), "milestones": [_milestone(each) for each in record.milestones]}
         lines = _payback_lines(data)
         if with_curve:
+            from ledger.machine.curve_record import curve_of  # with the plan 20 ms, which the others need not wait for
+            from ledger.machine.kept_plans import read_kept_plan
+
             curve = curve_of(record, read_kept_plan(books))
             data["curve"] = _curve_data(curve, amount)
             lines += _curve_lines(data["curve"])

@@ -11,9 +11,8 @@ from functools import cached_property
 from ledger.books.accounts import Account, Accounts
 from ledger.books.balances import movements, read_accounts
 from ledger.books.books import Books
-from ledger.machine.curve import Curve, CurvePoint, fan_points
+from ledger.machine.curve import CurvePoint
 from ledger.machine.forecast import Month, months_on, whole_months
-from ledger.machine.kept_plans import KeptPlan, planned_points, read_kept_plan
 from ledger.machine.milestones import DayStanding, Milestone, milestones
 from ledger.machine.payback import Earnings, Lately, Payback, earnings, payback
 from ledger.periods import month_holding
@@ -206,21 +205,6 @@ class PaybackRecord:
             earned += self._earnings(moved[day], self._accounts).earned_cents
             cost += costs[day] + moved[day][self._interest.id]
             yield DayStanding(day, earned, cost)
-
-
-def curve_points(books: Books) -> Curve:
-    """The curve of the payback with its fan and the kept plan's curve, as it stands at the end of today."""
-    record = PaybackRecord(books)
-    return curve_of(record, read_kept_plan(books))
-
-
-def curve_of(record: PaybackRecord, kept: KeptPlan | None) -> Curve:
-    """The curve of what was read already."""
-    found = record.payback
-    fan = fan_points(found.earned_cents, record.months, found.forecast, record.today) if found.left_cents else ()
-    last = (fan or record.points)[-1].first_day
-    planned = planned_points(kept.plan, record.points, last) if kept is not None else ()
-    return Curve(record.points, fan, planned)
 
 
 def read_payback(books: Books) -> Payback:

@@ -13,9 +13,10 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from ledger.machine.curve import Curve
+from ledger.machine.curve_record import curve_of
 from ledger.machine.kept_plans import read_kept_plan
 from ledger.machine.payback import Payback
-from ledger.machine.payback_record import PaybackRecord, curve_of
+from ledger.machine.payback_record import PaybackRecord
 from ledger.screens.curve_painting import legend, painted_curve
 from ledger.screens.figures import bar
 from ledger.screens.machine_lines import MachineLines

@@ -12,8 +12,9 @@ from ledger.actions import keep_plan
 from ledger.books.books import Books
 from ledger.books.prove import prove
 from ledger.errors import NotUnderstood
+from ledger.machine.curve_record import curve_points
 from ledger.machine.kept_plans import held_against, read_kept_plan
-from ledger.machine.payback_record import PaybackRecord, curve_points
+from ledger.machine.payback_record import PaybackRecord
 from tests.workshop import begin_taxed, job_for, on_day, picked_up
 
 # Jobs of 100 a month on average, without material: 4 a month once practice is over.

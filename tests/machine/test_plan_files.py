@@ -30,6 +30,40 @@ percent = 8.9
 months = 60
 """
 
+MISTAKES = [
+    ("price = 3", "price"),
+    (SHORTEST.replace("price = 9500", ""), "machine.costs.price"),
+    (SHORTEST.replace("9500", "0"), "machine.costs.price"),
+    (SHORTEST.replace("9500", "-5"), "machine.costs.price"),
+    (SHORTEST.replace("9500", "nan"), "machine.costs.price"),
+    (SHORTEST.replace("9500", "1e5"), "machine.costs.price"),
+    (SHORTEST.replace("9500", "true"), "machine.costs.price"),
+    (SHORTEST.replace("9500", "12.345"), "machine.costs.price"),
+    (SHORTEST.replace("9500", "[1]"), "machine.costs.price"),
+    (SHORTEST.replace("jobs_a_week = 2", "jobs_a_week = 0"), "work.jobs_a_week"),
+    (SHORTEST.replace("jobs_a_week = 2", ""), "work.jobs_a_week"),
+    (SHORTEST.replace("jobs_a_week = 2", "jobs_a_week = 1001"), "work.jobs_a_week"),
+    (SHORTEST.replace("15", "101"), "work.material_percent"),
+    (SHORTEST + "weeks_off = 52", "work.weeks_off"),
+    (SHORTEST + "weeks_off = 60", "work.weeks_off"),
+    (SHORTEST + "jobs = 3", "work.jobs"),
+    (SHORTEST + "[works]\na = 1", "works"),
+    ("work = 3\n" + SHORTEST.replace("[work]", "[loan]"), "work"),
+    (SHORTEST + LOAN.replace("60", "601"), "loan.months"),
+    (SHORTEST + LOAN.replace("60", "0"), "loan.months"),
+    (SHORTEST + LOAN.replace("60", "5.5"), "loan.months"),
+    (SHORTEST + LOAN.replace("months = 60", ""), "loan.months"),
+    (SHORTEST + LOAN.replace("percent = 8.9", ""), "loan.percent"),
+    (SHORTEST + LOAN.replace("1500", "9500"), "loan.down_payment"),
+    (SHORTEST + LOAN.replace("8.9", "100").replace("60", "600"), "loan.months"),
+    (SHORTEST + "[monthly_costs]\ninsurance = 'much'", "monthly_costs.insurance"),
+    (SHORTEST + "[learning]\nmonths = 61", "learning.months"),
+    ('starts = "2027-02-01"\n' + SHORTEST, "starts"),
+    ('starts = "2027"\n' + SHORTEST, "starts"),
+    ("starts = 2027\n" + SHORTEST, "starts"),
+    ("break_even_months = 0\n" + SHORTEST, "break_even_months"),
+]
+
 
 def read(content: str, source: str = "plans/used.toml") -> Plan:
     return read_plan(content, source, USD, TODAY)
@@ -72,42 +106,7 @@ def test_name_and_start_may_be_given() -> None:
     assert (found.name, found.starts, found.break_even_months) == ("Neu, 26 Zoll", date(2027, 2, 1), 36)
 
 
-@pytest.mark.parametrize(
-    ("content", "field"),
-    [
-        ("price = 3", "price"),
-        (SHORTEST.replace("price = 9500", ""), "machine.costs.price"),
-        (SHORTEST.replace("9500", "0"), "machine.costs.price"),
-        (SHORTEST.replace("9500", "-5"), "machine.costs.price"),
-        (SHORTEST.replace("9500", "nan"), "machine.costs.price"),
-        (SHORTEST.replace("9500", "1e5"), "machine.costs.price"),
-        (SHORTEST.replace("9500", "true"), "machine.costs.price"),
-        (SHORTEST.replace("9500", "12.345"), "machine.costs.price"),
-        (SHORTEST.replace("9500", "[1]"), "machine.costs.price"),
-        (SHORTEST.replace("jobs_a_week = 2", "jobs_a_week = 0"), "work.jobs_a_week"),
-        (SHORTEST.replace("jobs_a_week = 2", ""), "work.jobs_a_week"),
-        (SHORTEST.replace("jobs_a_week = 2", "jobs_a_week = 1001"), "work.jobs_a_week"),
-        (SHORTEST.replace("15", "101"), "work.material_percent"),
-        (SHORTEST + "weeks_off = 52", "work.weeks_off"),
-        (SHORTEST + "weeks_off = 60", "work.weeks_off"),
-        (SHORTEST + "jobs = 3", "work.jobs"),
-        (SHORTEST + "[works]\na = 1", "works"),
-        ("work = 3\n" + SHORTEST.replace("[work]", "[loan]"), "work"),
-        (SHORTEST + LOAN.replace("60", "601"), "loan.months"),
-        (SHORTEST + LOAN.replace("60", "0"), "loan.months"),
-        (SHORTEST + LOAN.replace("60", "5.5"), "loan.months"),
-        (SHORTEST + LOAN.replace("months = 60", ""), "loan.months"),
-        (SHORTEST + LOAN.replace("percent = 8.9", ""), "loan.percent"),
-        (SHORTEST + LOAN.replace("1500", "9500"), "loan.down_payment"),
-        (SHORTEST + LOAN.replace("8.9", "100").replace("60", "600"), "loan.months"),
-        (SHORTEST + "[monthly_costs]\ninsurance = 'much'", "monthly_costs.insurance"),
-        (SHORTEST + "[learning]\nmonths = 61", "learning.months"),
-        ('starts = "2027-02-01"\n' + SHORTEST, "starts"),
-        ('starts = "2027"\n' + SHORTEST, "starts"),
-        ("starts = 2027\n" + SHORTEST, "starts"),
-        ("break_even_months = 0\n" + SHORTEST, "break_even_months"),
-    ],
-)
+@pytest.mark.parametrize(("content", "field"), MISTAKES)
 def test_a_mistake_names_the_file_and_the_field(content: str, field: str) -> None:
     refusal = refusal_of(content)
     assert refusal.field == field

@@ -12,8 +12,9 @@ import pytest
 from ledger.actions import add_machine_cost, sell_machine
 from ledger.actions.add_machine_cost import CostRequest
 from ledger.books.books import Books
+from ledger.machine.curve_record import curve_points
 from ledger.machine.payback import Payback
-from ledger.machine.payback_record import PaybackRecord, curve_points, read_payback
+from ledger.machine.payback_record import PaybackRecord, read_payback
 from ledger.machine.record import add_cost
 from tests.workshop import (
     add_to_price_list,
