@@ -37,6 +37,12 @@ def show_document(books: Books, document: Document, run: Runner | None = None) -
             None,
         )
     words = viewer_words(sys.platform, os.environ, shutil.which)
+    if words is None:
+        raise NotPossible(
+            "There is no viewer to open a document with here.",
+            f"Open it yourself: it is {books.folder / DOCUMENTS / document.digest}.",
+            None,
+        )
     ending = ".txt" if kind == "text" else ENDINGS[kind][0]
     try:
         copy = Path(tempfile.mkdtemp(prefix="twopurse-")) / f"document-{document.digest[:12]}{ending}"
@@ -50,21 +56,15 @@ def show_document(books: Books, document: Document, run: Runner | None = None) -
     return copy
 
 
-def viewer_words(platform: str, environment: Mapping[str, str], find: Finder) -> tuple[str, ...]:
-    """The program that opens a file as the desktop would. Raises NotPossible where there is none."""
+def viewer_words(platform: str, environment: Mapping[str, str], find: Finder) -> tuple[str, ...] | None:
+    """The program that opens a file as the desktop would, None where there is none."""
     if platform == "win32":
         return ("start",)
     if platform == "darwin":
         return ("open",)
     has_screen = environment.get("DISPLAY") or environment.get("WAYLAND_DISPLAY")
     opener = find("xdg-open") if has_screen else None
-    if opener is None:
-        raise NotPossible(
-            "There is no viewer to open a document with here.",
-            f"Open the file yourself: it lies in the books folder under {DOCUMENTS}.",
-            None,
-        )
-    return (opener,)
+    return None if opener is None else (opener,)
 
 
 def _run(words: Sequence[str]) -> None:

@@ -107,8 +107,17 @@ def test_each_system_has_its_opener_and_one_without_a_screen_has_none() -> None:
     for screen in ("DISPLAY", "WAYLAND_DISPLAY"):
         assert viewer_words("linux", {screen: ":0"}, found) == ("/usr/bin/xdg-open",)
     for environment, find in (({}, found), ({"DISPLAY": ""}, found), ({"DISPLAY": ":0"}, lambda _: None)):
-        with pytest.raises(NotPossible, match="no viewer"):
-            viewer_words("linux", environment, find)
+        assert viewer_words("linux", environment, find) is None
+
+
+def test_where_there_is_no_viewer_the_place_of_the_document_is_told(
+    books: Books, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(viewer, "viewer_words", lambda *_: None)
+    document = kept(books, tmp_path, PDF)
+    with pytest.raises(NotPossible, match="no viewer") as refused:
+        show_document(books, document, Started())
+    assert str(books.folder / "documents" / document.digest) in refused.value.do
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="Windows opens files by itself")
