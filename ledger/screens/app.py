@@ -92,7 +92,11 @@ class TwopurseApp(Program):
         self.do(act_id, self.screen.selected() if isinstance(self.screen, Room) else None)
 
     def do(self, act_id: str, subject: Any = None) -> None:
-        """Open the form of an act, or do it at once where nothing is left to ask. subject: what is selected."""
+        """Open the form of an act, or do it at once where nothing is left to ask. subject: what is selected.
+
+        What was told of the act before is read by then, and out of the way of this one.
+        """
+        self.clear_notifications()
         try:
             opened = form_of(act_id, self.books, subject)
         except Refused as refused:

@@ -97,9 +97,9 @@ class TakeInForm(Form):
             Asked("promised", "Promised", hint="3/14, fri"),
             Asked("rush", "Rush %"),
             Asked("minimum", "Minimum"),
-            Asked("condition", "Its state", hint="loose thread, stain"),
+            Asked("condition", "Its state", hint="stains, holes"),
             Asked("may_collect", "May collect"),
-            Asked("status", "Where it is", hint="here, booked, asked", known=tuple(_STATUSES)[1:], only_known=True),
+            Asked("status", "Where it is", hint="here, booked ...", known=tuple(_STATUSES)[1:], only_known=True),
         )
 
     def lay_out(self) -> Iterator[Widget]:
@@ -119,7 +119,7 @@ class TakeInForm(Form):
 
     def save(self) -> str:
         job = take_in.perform(self.books, self.sound(self._request()))
-        return f"Job {job.id} is {job.status}: {job.piece}, for {job.customer.name}."
+        return f"Job {job.id} is {job.status.replace('-', ' ')}: {job.piece}, for {job.customer.name}."
 
     def _request(self) -> take_in.TakeInRequest:
         widths = self.read("width", lambda text: read_lengths(self._numbers(text), "width"), _ONE)
