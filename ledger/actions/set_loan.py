@@ -1,7 +1,7 @@
 """Enter a loan for the machine: its terms, and what puts it on its account.
 
-A purchase may have put it there already. Else it was there when the books began, and stands against the opening
-balance; or the lender paid the workshop, where a machine was bought with the workshop's own money since.
+A purchase may have put it there already. Else it was there when the books began, as the machine was, and stands against
+the opening balance; or the lender paid the workshop, which bought a machine since or is about to.
 """
 
 from __future__ import annotations
@@ -129,7 +129,7 @@ def _draft(books: Books, request: LoanRequest, terms: Terms) -> Draft | None:
     into = None
     if request.into is not None:
         into = accounts.named(request.into, "into")
-    elif not request.was_there and _was_bought_since(books):
+    elif not request.was_there and _came_in(books):
         into = accounts["checking"]
     if into is None:
         return Draft(
@@ -151,11 +151,14 @@ def _paid_in(into: Account, loan: Account, terms: Terms, today: date) -> Draft:
     return Draft(on=today, kind="loan", text="Loan for the machine", postings=lines)
 
 
-def _was_bought_since(books: Books) -> bool:
-    """Whether a part of a machine was paid by the workshop since the books began."""
+def _came_in(books: Books) -> bool:
+    """Whether the lender's money came in: a machine was bought with the workshop's since, or is still to be."""
+    today = books.today.isoformat()
+    if not books.value("select 1 from machine_cost where on_date <= ?", (today,)):
+        return books.today > books.settings.begun_on
     found = books.value(
         "select 1 from machine_cost join entry on entry.number = machine_cost.entry where entry.kind = 'machine cost' "
         "and entry.date <= ? and not exists (select 1 from entry as mirror where mirror.reverses = entry.number)",
-        (books.today.isoformat(),),
+        (today,),
     )
     return found is not None

@@ -30,7 +30,7 @@ def memo_lines(memo: Memo, amount: Amount) -> Iterator[str]:
 
 def _line(line: MemoLine, amount: Amount) -> Iterator[str]:
     yield f"{line.part.what}: in use since {line.part.placed_on}, basis {amount(line.basis_cents)}"
-    yield "".join(f"    {of}-year {_year(year, amount)}" for of, year in line.years)
+    yield "".join(f"    {of}-year {_year(year, amount)}" for of, year in line.years).rstrip()
 
 
 def _year(year: Year | None, amount: Amount) -> str:
@@ -39,7 +39,7 @@ def _year(year: Year | None, amount: Amount) -> str:
 
 def _remarks(memo: Memo) -> Iterator[str]:
     conventions = sorted({each.convention for each in memo.lines})
-    yield f"Convention: {', '.join(conventions)}, from what was placed in service in each year."
+    yield f"Convention: {', '.join(conventions)}, from these parts alone; other property of a year counts too."
     shares = sorted({each.business_percent for each in memo.lines if each.business_percent != 100})
     if shares:
         yield f"The workshop's share of its use is taken: {', '.join(map(plain_percent, shares))} %. Does it hold?"

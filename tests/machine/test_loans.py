@@ -70,6 +70,13 @@ class TestItsBeginning:
         assert there_before.entry is not None
         assert ("opening balance", 500_00) in lines_of(books, there_before.entry)
 
+    def test_a_loan_for_a_machine_that_is_still_to_be_bought_comes_in(self, tmp_path: Path) -> None:
+        fresh = begin(tmp_path / "fresh")
+        assert ("opening balance", 10_000_00) in lines_of(fresh, lent(fresh).entry or 0)
+        later = lent(on_day(fresh, FEBRUARY), "500", first_on=MARCH)
+        assert lines_of(fresh, later.entry or 0) == written("checking +500.00", "machine loan -500.00")
+        fresh.close()
+
     def test_it_comes_into_the_account_that_is_named(self, books: Books) -> None:
         loan = lent(books, into="tax savings")
         assert loan.entry is not None

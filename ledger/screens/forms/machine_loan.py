@@ -19,7 +19,7 @@ from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 from ledger.screens.forms.paper_page import PaperPage
 from ledger.screens.reading import typed_date, typed_future_date
-from ledger.screens.showing import Showing
+from ledger.screens.showing import Showing, paired
 
 LENDER_WINS = "The lender's figures win where they differ."
 
@@ -47,7 +47,7 @@ class LoanForm(Form):
             Asked("charged_back", "Percent if late", hint="of a zero-percent offer"),
             Asked("paid_by", "Offer ends on"),
             Asked("lender", "Lender"),
-            Asked("into", "Paid into", hint="empty: there before", known=self.taking, only_known=True),
+            Asked("into", "Paid into", hint="or it was there before", known=self.taking, only_known=True),
             *([machine] if several else []),
             Asked("on", "Date", value="today"),
         )
@@ -64,6 +64,8 @@ class LoanForm(Form):
         if entered.terms.offer is not None:
             ends = self.showing.day(entered.terms.offer.ends_on)
             lines.append(f"{amount(found.charged_back_cents)} is charged back if it is not paid off by {ends}.")
+        booked = entered.draft.postings if entered.draft is not None else ()
+        lines += [paired(each.account.name, self.showing.plain(each.cents), 44) for each in booked]
         return [*lines, LENDER_WINS]
 
     def save(self) -> str:
