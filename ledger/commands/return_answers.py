@@ -12,7 +12,7 @@ from ledger.money import plain_percent
 from ledger.taxes.filed_returns import FiledReturn, credit_left
 from ledger.taxes.return_entries import ReturnPaid
 from ledger.taxes.returns import Return, ReturnsBook
-from ledger.taxes.worksheet import Deduction
+from ledger.taxes.worksheet import Deduction, Worksheet
 
 TRUST = "Sales tax is held in trust: it is the state's money from the day it is taken."
 WIDTH = 52
@@ -20,13 +20,26 @@ WIDTH = 52
 
 def return_data(books: Books, book: ReturnsBook, found: Return) -> dict[str, Any]:
     """Every figure of a return, with what was paid of it."""
-    amount, sheet = amount_in(books.currency), found.worksheet
     return {
         "period": found.period.label,
         "start": found.period.start.isoformat(),
         "end": found.period.end.isoformat(),
         "sequence": found.sequence,
         "due_date": day_or_none(found.due_on),
+        **_sales(books, found.worksheet),
+        **_totals(books, found.worksheet),
+        "late": _late(books, book, found),
+        "from_earlier": list(found.earlier),
+        "entry": None,
+        **_filed(books, book, found.filed),
+        "remarks": list(remarks(books, book, found)),
+    }
+
+
+def _sales(books: Books, sheet: Worksheet) -> dict[str, Any]:
+    """From gross to the tax on what is taxable."""
+    amount = amount_in(books.currency)
+    return {
         "gross": amount(sheet.gross_cents),
         "exempt": _deductions(books, sheet.exempt),
         "not_taxed": [{"class": each.reason, "amount": amount(each.cents)} for each in sheet.not_taxed],
@@ -45,32 +58,40 @@ def return_data(books: Books, book: ReturnsBook, found: Return) -> dict[str, Any
             }
             for each in sheet.taxed
         ],
+    }
+
+
+def _totals(books: Books, sheet: Worksheet) -> dict[str, Any]:
+    """From tax due beside tax collected to what is to be paid."""
+    amount = amount_in(books.currency)
+    return {
         "tax_due": amount(sheet.due_cents),
         "tax_collected": amount(sheet.collected_cents),
         "rounding": amount(sheet.borne_cents),
         "over_collected": amount(sheet.over_collected_cents),
         "owed": amount(sheet.owed_cents),
         "use_tax": amount(sheet.use_tax_cents),
-        "use_tax_by_jurisdiction": _use_tax(books, found),
+        "use_tax_by_jurisdiction": _use_tax(books, sheet),
         "filed_before": amount(sheet.owed_before_cents),
         "allowance": amount(sheet.allowance_cents),
         "carried": amount(sheet.carried_cents),
         "total_due": amount(sheet.total_cents),
-        "late": [
-            {
-                "entry": each.entry,
-                "date": each.booked_on.isoformat(),
-                "tax": amount(each.tax_cents),
-                "goes_to": each.goes_to.period.label,
-                "amended": each.goes_to.sequence > 0,
-            }
-            for each in book.late_entries(found.period)
-        ],
-        "from_earlier": list(found.earlier),
-        "entry": None,
-        **_filed(books, book, found.filed),
-        "remarks": list(remarks(books, book, found)),
     }
+
+
+def _late(books: Books, book: ReturnsBook, found: Return) -> list[dict[str, Any]]:
+    """What came late to a filed return, and where it goes instead."""
+    amount = amount_in(books.currency)
+    return [
+        {
+            "entry": each.entry,
+            "date": each.booked_on.isoformat(),
+            "tax": amount(each.tax_cents),
+            "goes_to": each.goes_to.period.label,
+            "amended": each.goes_to.sequence > 0,
+        }
+        for each in book.late_entries(found.period)
+    ]
 
 
 def _deductions(books: Books, several: Sequence[Deduction]) -> list[dict[str, str]]:
@@ -78,7 +99,7 @@ def _deductions(books: Books, several: Sequence[Deduction]) -> list[dict[str, st
     return [{"reason": each.reason, "amount": amount(each.cents)} for each in several]
 
 
-def _use_tax(books: Books, found: Return) -> list[dict[str, str]]:
+def _use_tax(books: Books, sheet: Worksheet) -> list[dict[str, str]]:
     amount = amount_in(books.currency)
     return [
         {
@@ -88,7 +109,7 @@ def _use_tax(books: Books, found: Return) -> list[dict[str, str]]:
             "cost": amount(each.cost_cents),
             "tax": amount(each.tax_cents),
         }
-        for each in found.worksheet.use_tax
+        for each in sheet.use_tax
     ]
 
 
