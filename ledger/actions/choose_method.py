@@ -23,14 +23,14 @@ class MethodRequest:
 
 def perform(books: Books, request: MethodRequest) -> ReturnMethod:
     """What holds then, for the tax year of today and later ones. Raises NotUnderstood."""
-    if (request.home, request.cost_of_goods, request.tax_laid_on) == (None, None, None):
+    if (request.home, request.figure, request.cost_of_goods, request.tax_laid_on) == (None, None, None, None):
         raise NotUnderstood(
             "Nothing was chosen.", "Say what your accountant chose: the home, cost of goods, or the sales tax.", "home"
         )
     since = year_holding(books.today).start
     with books.writing() as write:
-        if request.home is not None:
-            keep_home_method(books, write, request.home, request.figure, request.asked, since)
+        if request.home is not None or request.figure is not None:
+            keep_home_method(books, write, request.home or "", request.figure, request.asked, since)
         if request.cost_of_goods is not None:
             keep_cost_of_goods(books, write, request.cost_of_goods, request.asked, since)
         if request.tax_laid_on is not None:

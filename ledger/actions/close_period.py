@@ -23,11 +23,13 @@ class ReopenRequest:
 
 def close(books: Books, request: CloseRequest) -> str:
     """What was done. Raises NotPossible where it runs still, is closed, or follows an open one; BooksDamaged."""
-    close_period(books, request.period.start, request.period.end)
+    with books.all_or_nothing() as together:
+        close_period(together, request.period.start, request.period.end)
     return f"Closed: nothing more is entered up to {request.period.end}."
 
 
 def reopen(books: Books, request: ReopenRequest) -> str:
     """What was done. Raises NotPossible where it is open, NotUnderstood for a reason that says nothing."""
-    reopen_period(books, request.period.start, read_text(request.why, "why"))
+    with books.all_or_nothing() as together:
+        reopen_period(together, request.period.start, read_text(request.why, "why"))
     return f"Open again from {request.period.start}: close it again when it is put right."

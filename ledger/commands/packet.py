@@ -12,8 +12,12 @@ from ledger.commands.manners import Answer, Command, Group, Session, answers, re
 from ledger.money import read_amount
 from ledger.periods import Period, parse_period, previous_period, quarter_holding
 
+_PERIOD = "PERIOD is a year, quarter, month or span: 2026, 2026-Q1, 2026-03 or 2026-01..2026-05."
 
-@click.command("packet", cls=Command, help=act_of_verb("packet").help)
+
+@click.command(
+    "packet", cls=Command, help=f"{act_of_verb('packet').help}\n\n{_PERIOD} The last whole quarter unless given."
+)
 @click.argument("period", required=False)
 @click.option("--to", "parent", metavar="FOLDER", help="Where its folder is made, instead of in the books' own.")
 @click.option("--names", is_flag=True, help="Customers by name, not by number.")
@@ -45,7 +49,7 @@ def build_packet(books: Books, days: Period, parent: Path | None, choice: object
     return perform(books, PacketRequest(days, parent, kept))
 
 
-@click.command("close", cls=Command, help=act_of_verb("close").help)
+@click.command("close", cls=Command, help=f"{act_of_verb('close').help}\n\n{_PERIOD}")
 @click.argument("period")
 @answers
 def close(session: Session, period: str) -> Answer:
@@ -57,7 +61,7 @@ def close(session: Session, period: str) -> Answer:
         return Answer({"period": days.label, "closed": True}, [said])
 
 
-@click.command("reopen", cls=Command, help=act_of_verb("reopen").help)
+@click.command("reopen", cls=Command, help=f"{act_of_verb('reopen').help}\n\n{_PERIOD}")
 @click.argument("period")
 @click.option("--why", metavar="TEXT", required=True, help="Why it is opened again.")
 @answers
@@ -75,7 +79,7 @@ def question() -> None:
     """Questions for the accountant: yours, those that the program found, and what was answered."""
 
 
-@question.command("add", help=act_of_verb("question add").help)
+@question.command("add", help=f"{act_of_verb('question add').help}\n\nTEXT is the question, in quotation marks.")
 @click.argument("text")
 @answers
 def add(session: Session, text: str) -> Answer:
@@ -86,7 +90,9 @@ def add(session: Session, text: str) -> Answer:
         return Answer({"question": number}, ["It stands in every packet until it is answered."])
 
 
-@question.command("answer", help=act_of_verb("question answer").help)
+@question.command(
+    "answer", help=f"{act_of_verb('question answer').help}\n\nNUMBER is that of «question list», TEXT what was said."
+)
 @click.argument("number", type=read_number)
 @click.argument("text")
 @click.option("--who", metavar="TEXT", help="Who answered.")
@@ -96,7 +102,7 @@ def answer(session: Session, number: int, text: str, who: str | None, period: st
     from ledger.actions import question as act
     from ledger.quarter.questions import find_questions
 
-    with session.books() as books:
+    with session.books() as opened, opened.all_or_nothing() as books:
         days = parse_period(period) if period is not None else quarter_holding(session.today)
         asked = act.numbered(find_questions(books, days.start, days.last_day_by(books.today)), number)
         act.answer(books, act.AnswerNote(asked, text, who))
@@ -107,7 +113,10 @@ def answer(session: Session, number: int, text: str, who: str | None, period: st
 @click.argument("period", required=False)
 @answers
 def list_questions(session: Session, period: str | None) -> Answer:
-    """What is open in a period, numbered, and what was answered in it."""
+    """What is open in a period, numbered, and what was answered in it.
+
+    PERIOD is a year, quarter, month or span; this quarter unless given.
+    """
     from ledger.quarter.own_questions import answered
     from ledger.quarter.questions import find_questions
 

@@ -35,7 +35,10 @@ def report() -> None:
 def profit_and_loss(
     session: Session, period: str | None, accrual: bool, pdf: str | None, csv_file: str | None
 ) -> Answer:
-    """Income less expenses of a period, on the cash method."""
+    """Income less expenses, on the cash method.
+
+    PERIOD is a year, quarter, month or span; this quarter unless given.
+    """
     return _answer(session, "profit-and-loss", period, pdf, csv_file, accrual=accrual)
 
 
@@ -45,7 +48,10 @@ def profit_and_loss(
 @_CSV
 @answers
 def balance_sheet(session: Session, period: str | None, pdf: str | None, csv_file: str | None) -> Answer:
-    """What the workshop has and owes at the end of a period, beside the day before it."""
+    """What the workshop has and owes.
+
+    At the end of PERIOD, this quarter unless given, beside the day before it.
+    """
     return _answer(session, "balance-sheet", period, pdf, csv_file)
 
 
@@ -55,7 +61,10 @@ def balance_sheet(session: Session, period: str | None, pdf: str | None, csv_fil
 @_CSV
 @answers
 def trial_balance(session: Session, period: str | None, pdf: str | None, csv_file: str | None) -> Answer:
-    """Every account of the workshop at the end of a period, debit and credit."""
+    """Every account, debit and credit.
+
+    At the end of PERIOD, this quarter unless given.
+    """
     return _answer(session, "trial-balance", period, pdf, csv_file)
 
 
@@ -65,7 +74,10 @@ def trial_balance(session: Session, period: str | None, pdf: str | None, csv_fil
 @_CSV
 @answers
 def form_lines(session: Session, period: str | None, pdf: str | None, csv_file: str | None) -> Answer:
-    """The lines of Schedule C that the books can fill. A working sheet: your accountant decides."""
+    """The lines of Schedule C that the books can fill.
+
+    A working sheet: your accountant decides. PERIOD lies in one year; this quarter unless given.
+    """
     return _answer(session, "form-lines", period, pdf, csv_file)
 
 

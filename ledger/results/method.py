@@ -47,17 +47,17 @@ def read_method(books: Books, on: date) -> ReturnMethod:
 
 def keep_home_method(books: Books, write: Writing, method: str, figure: str | None, asked: str, since: date) -> None:
     """How the home's part is worked out from a day on. Raises NotUnderstood."""
-    if method not in METHODS:
-        raise NotUnderstood(f"«{method}» is no method for the home.", f"Write one of {', '.join(METHODS)}.", "home")
+    cents = read_amount(figure, books.currency, "figure") if figure is not None else 0
     if (method == "figure") != (figure is not None):
         raise NotUnderstood(
-            "Her accountant's figure for the year goes with the method «figure».",
+            "An accountant's figure for the year goes with the method «figure».",
             "Give both, or another method alone.",
             "figure",
         )
+    if method not in METHODS:
+        raise NotUnderstood(f"«{method}» is no method for the home.", f"Write one of {', '.join(METHODS)}.", "home")
     choose(write, HOME_METHOD, method, since, books.today, asked)
     if figure is not None:
-        cents = read_amount(figure, books.currency, "figure")
         choose(write, HOME_FIGURE, plain_amount(cents, books.currency), since, books.today, asked)
 
 
