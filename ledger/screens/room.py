@@ -94,11 +94,12 @@ class Room(Screen[None]):
         self.set_class(size.width >= WIDE, "wide")
 
     def reload(self) -> None:
-        """Read the books again and paint what they say."""
+        """Read the books again and paint what they say; where the window is too small, once it has grown."""
         title = door(self.name_of_room).title
         day = self.showing.day(self.books.today)
         self.query_one("#room-title", Static).update(plain_text(f" {self.books.settings.name} · {title} · {day}"))
-        self.say_refusal_of(self.paint)
+        if not self.has_class("small"):
+            self.say_refusal_of(self.paint)
 
     def say_refusal_of(self, paint: Callable[[], None]) -> None:
         """Paint, or say what keeps the books from being read: what the disk reports, or other books in their place."""

@@ -11,6 +11,8 @@ from ledger.screens.doors import door
 
 _COMMAND = re.compile(r"(«twopurse [^»]*»)")
 _OPTION = re.compile(r"--([a-z]+(?:-[a-z]+)*)(?: \"[^\"]*\")?")
+# Where the rooms show what a command prints.
+_SHOWN_IN = {"job show": "bench", "job list": "bench", "entries": "money"}
 # Options that a form has no field for.
 _ELSEWHERE = {"on": "another date", "line": "an x beside the work"}
 
@@ -30,8 +32,11 @@ def _fields(words: str, labels: Mapping[str, str]) -> str:
 
 
 def _act(command: str) -> str:
-    """The act by its words and its key; a command that no room has stays as it is."""
+    """The act by its words and its key, or the room that shows it; a command that no room has stays as it is."""
     words = command.removeprefix("«twopurse ").removesuffix("»")
+    for verb, name in _SHOWN_IN.items():
+        if f"{words} ".startswith(f"{verb} "):
+            return f"«{door(name).title}» ({door(name).digit})"
     of_rooms = [each for each in ACTS if each.rooms and f"{words} ".startswith(f"{each.verb} ")]
     if not of_rooms:
         return command

@@ -31,7 +31,8 @@ def words_of(key: Binding) -> str:
 
 def state(window: Window) -> tuple[object, ...]:
     """All that a key can change: where one is, what stands there, what was told."""
-    return window.place, window.depth, window.text(), tuple(window.told()), window.app.is_running
+    told = tuple(each.identity for each in window.app._notifications)
+    return window.place, window.depth, window.text(), told, window.app.is_running
 
 
 @pytest.mark.parametrize("name", ROOMS)
