@@ -107,6 +107,14 @@ def test_what_was_lent_is_put_in_as_it_is_paid_and_a_resale_comes_back(books: Bo
     )
 
 
+def test_a_loan_from_before_the_books_came_with_the_machine(tmp_path: Path) -> None:
+    bought = date(2025, 11, 3)
+    books = begin(tmp_path / "old", machine_price_cents=10_000_00, machine_date=bought)
+    set_loan.perform(books, set_loan.LoanRequest(8_000_00, Decimal(6), 36, date(2026, 2, 5)))
+    assert read_return(books).flows == (Flow(bought, -2_000_00),)
+    books.close()
+
+
 def test_over_all_time_the_flows_are_what_was_earned_less_the_cost_and_plus_what_is_still_lent(books: Books) -> None:
     set_loan.perform(books, set_loan.LoanRequest(8_000_00, Decimal(6), 36, date(2026, 2, 5)))
     pay_loan.perform(on_day(books, date(2026, 2, 5)), pay_loan.LoanPaymentRequest(243_38))

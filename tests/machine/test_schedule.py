@@ -126,6 +126,14 @@ def test_a_zero_percent_offer_that_runs_over_its_end_is_charged_interest_from_th
     check_sound(found, 1_200_00)
 
 
+def test_the_month_whose_payment_falls_on_the_last_day_of_an_offer_is_charged_back_too() -> None:
+    """2 % of 1,200 and of 1,100 are charged back, and 2 % of 1,000 is the interest of the third month."""
+    offer = Offer(Decimal(24), date(2026, 3, 5))
+    found = schedule(terms(1_200_00, "0", 12, offer=offer))
+    assert found.charged_back_cents == 24_00 + 22_00
+    assert found.rows[2].interest_cents == 24_00 + 22_00 + 20_00
+
+
 def test_an_offer_of_which_the_last_payment_is_late_is_charged_back() -> None:
     loan = terms(1_100_00, "0", 11, offer=OFFER)
     made = regular(loan, 10)
