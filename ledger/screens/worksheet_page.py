@@ -15,6 +15,7 @@ from ledger.actions.file_tax import remarks
 from ledger.errors import Refused
 from ledger.periods import Period
 from ledger.screens.keys import KeyLine
+from ledger.screens.room_words import in_the_rooms
 from ledger.screens.showing import paired, plain_lines, plain_text
 from ledger.taxes.filed_returns import credit_left
 from ledger.taxes.filing_periods import period_after, period_holding
@@ -139,7 +140,7 @@ class WorksheetPage(ModalScreen[str | None]):
 
     def _lines(self, book: ReturnsBook, found: Return) -> Iterator[str]:
         day = self.showing.day
-        due = f"due {day(found.due_on)}" if found.due_on else "no due day is recorded: «twopurse tax period»"
+        due = f"due {day(found.due_on)}" if found.due_on else "no due day is recorded: answer how you file in Set-up"
         if found.filed is not None:
             yield f"Filed {day(found.filed.through.filed_on)}, {due}{', amended' if found.sequence else ''}"
         else:
@@ -148,7 +149,7 @@ class WorksheetPage(ModalScreen[str | None]):
         yield ""
         yield from self._figures(found.worksheet)
         yield from self._settled(book, found)
-        notes = [*self._late(book, found.period), *remarks(self.books, book, found)]
+        notes = [*self._late(book, found.period), *map(in_the_rooms, remarks(self.books, book, found))]
         yield from ("", *notes) if notes else ()
         yield ""
         yield TRUST

@@ -283,7 +283,7 @@ CASES: dict[str, Case] = {
 
 
 # Acts that open a page and write nothing.
-PAGES = {"show_loan", "show_memo"}
+PAGES = {"show_loan", "show_memo", "worksheet"}
 
 
 def test_there_is_a_case_for_every_act_that_the_rooms_do() -> None:
