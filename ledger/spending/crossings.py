@@ -41,7 +41,8 @@ class Crossings:
         if not mixed:
             return "Nothing passed between the purses."
         still = "nothing is owed back" if not self.owed_to_owner_cents else "something is still owed back to you"
-        return f"{mixed} times something passed between the purses, each with its reason; {still}."
+        often = "Once" if mixed == 1 else f"{mixed} times"
+        return f"{often} something passed between the purses, each with its reason; {still}."
 
 
 _ROLES = {"owners_contributions": "contribution", "owners_draws": "draw", "owed_to_owner": "owed to owner"}

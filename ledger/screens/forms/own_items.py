@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, ClassVar
 
 from checklists.item import Catalogue, Item
 from checklists.own_acts import ASK_HERSELF, ROUNDS, PlaceRequest, WordsRequest
@@ -16,12 +16,16 @@ from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 
 _EVERY = (*ROUNDS, "never")
+# Sentences are typed here, not names.
+_WIDE = "{name} Field > Input {{ width: 42; }}"
 
 
 class AddItemForm(Form):
     """subject: the item that is selected, after which the new one goes."""
 
     title_words = "An item of your own"
+
+    DEFAULT_CSS: ClassVar[str] = _WIDE.format(name="AddItemForm")
 
     def __init__(self, books: Books, subject: Any) -> None:
         super().__init__(books)
@@ -51,6 +55,8 @@ class AddItemForm(Form):
 
 class RewordForm(Form):
     """What the item says now stands there; what is emptied or left says what it says."""
+
+    DEFAULT_CSS: ClassVar[str] = _WIDE.format(name="RewordForm")
 
     def __init__(self, books: Books, subject: Any) -> None:
         self.item = _selected(subject)
@@ -91,6 +97,8 @@ class RewordForm(Form):
 
 
 class MoveItemForm(Form):
+    DEFAULT_CSS: ClassVar[str] = _WIDE.format(name="MoveItemForm")
+
     def __init__(self, books: Books, subject: Any) -> None:
         self.item = _selected(subject)
         self.title_words = f"Put elsewhere: {self.item.title}"
