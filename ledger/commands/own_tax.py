@@ -25,7 +25,7 @@ _filing_option = click.option("--filing", type=click.Choice(STATUSES), help="How
     "--from", "paid_from", metavar="ACCOUNT", default="tax savings", show_default=True, help="Of either purse."
 )
 @_year_option
-@click.option("--period", type=int, metavar="N", help="1 to 4; the one that is due next unless given.")
+@click.option("--period", type=int, metavar="NUMBER", help="1 to 4; the one that is due next unless given.")
 @click.option("--with-return", is_flag=True, help="Paid with the return of last year, or of --year.")
 @answers
 def estimated(
