@@ -8,8 +8,9 @@ from typing import Literal
 
 Form = Literal["ofx", "csv"]
 
-# A statement of more lines than this is none of a workshop's, and reading it would take long. Our own limit.
-MOST_LINES = 100_000
+# A statement of more than this is none of a workshop's, and reading it would take long. Our own limits.
+MOST_LINES = 20_000
+MOST_BYTES = 8 * 1024 * 1024
 TEXT_LETTERS = 200
 NUMBER_LETTERS = 60
 

@@ -11,6 +11,8 @@ from ledger.errors import NotPossible, NotUnderstood
 
 _DELIMITERS = ",;\t|"
 _MOST_LETTERS_IN_A_CELL = 10_000
+# A cell in quotation marks may hold some.
+_MOST_BREAKS_IN_A_ROW = 3
 
 Rows = list[list[str]]
 
@@ -20,6 +22,8 @@ def rows_of(text: str, *, skip: int = 0, delimiter: str | None = None) -> Rows:
 
     Raises NotUnderstood for a file that is no CSV or ends in the middle, NotPossible for too many rows.
     """
+    if text.count("\n") > MOST_LINES * _MOST_BREAKS_IN_A_ROW:
+        raise NotPossible(f"The file has {text.count(chr(10))} lines.", "Ask the bank for fewer days.", "file")
     lines = StringIO(text, newline="").readlines()[skip:]
     chosen = delimiter or _delimiter(lines[:20])
     try:

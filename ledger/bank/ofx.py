@@ -28,6 +28,8 @@ _EMPTY = re.compile(
     rb"<(MEMO|NAME|EXTDNAME|CHECKNUM|REFNUM|SIC|PAYEEID|SRVRTID|CLTCOOKIE|LANGUAGE|ORG|FID|MESSAGE|BRANCHID|ACCTKEY)>"
     rb"\s*(?=<(?!/\1>))"
 )
+_MOST_TAGS_OF_A_LINE = 40
+_LOOKED_AT = 2000
 # Some files begin with their first group; the library wants the header that the standard asks for.
 _HEADER = (
     b'<?xml version="1.0" encoding="UTF-8"?>'
@@ -67,15 +69,8 @@ def read_ofx(content: bytes, currency: Currency, number: str | None = None) -> B
 def _tree(content: bytes) -> Element:
     from ofxtools.Parser import OFXTree  # 331 ms, only when a statement is read
 
-    # Opening tags of lines, so that nothing which the library passed over goes unseen.
-    plain = _EMPTY.sub(b"", text_of(content).encode("utf-8") if b"\0" in content[:2000] else content)
-    if b"OFXHEADER" not in plain[:2000].upper():
-        plain = _HEADER + plain[max(plain.find(b"<OFX>"), 0) :]
-    opened, closed = plain.count(b"<STMTTRN>"), plain.count(b"</STMTTRN>")
-    if b"</OFX>" not in plain[-200:] or opened != closed:
-        raise _broken("The file ends in the middle.")
-    if opened > MOST_LINES:
-        raise NotPossible(f"The file has {opened} lines.", "Ask the bank for a shorter span of days.", "file")
+    plain = _prepared(content)
+    opened = plain.count(b"<STMTTRN>")
     try:
         try:
             root = OFXTree().parse(BytesIO(plain))
@@ -85,9 +80,38 @@ def _tree(content: bytes) -> Element:
     # The parser raises errors of seven kinds for what is no OFX; nothing but reading the file happens here.
     except (SyntaxError, ValueError, AssertionError, AttributeError, TypeError, KeyError, IndexError) as error:
         raise _broken("The file cannot be read as OFX.") from error
+    # Nothing which the library passed over goes unseen.
     if lines != opened:
         raise _broken("Some lines of the file cannot be told apart.")
     return root
+
+
+def _prepared(content: bytes) -> bytes:
+    """The file as the library can read it. Raises NotUnderstood for one cut short, NotPossible for one too long."""
+    plain = _without_cdata(text_of(content).encode("utf-8") if b"\0" in content[:2000] else content)
+    plain = _EMPTY.sub(b"", plain)
+    if b"OFXHEADER" not in plain[:2000].upper():
+        plain = _HEADER + plain[max(plain.find(b"<OFX>"), 0) :]
+    if plain.count(b"<") > MOST_LINES * _MOST_TAGS_OF_A_LINE:
+        raise NotPossible("The file has too many parts to be a statement.", "Ask the bank for fewer days.", "file")
+    opened = plain.count(b"<STMTTRN>")
+    if b"</OFX>" not in plain[-200:] or opened != plain.count(b"</STMTTRN>"):
+        raise _broken("The file ends in the middle.")
+    if opened > MOST_LINES:
+        raise NotPossible(f"The file has {opened} lines.", "Ask the bank for a shorter span of days.", "file")
+    return plain
+
+
+def _without_cdata(content: bytes) -> bytes:
+    """Text that stands as it is, written with entities: the library would look for its end again and again."""
+    before, *parts = content.split(b"<![CDATA[")
+    plain = [before]
+    for part in parts:
+        said, end, rest = part.partition(b"]]>")
+        if not end:
+            raise _broken("The file ends in the middle.")
+        plain.append(said.replace(b"&", b"&amp;").replace(b"<", b"&lt;").replace(b">", b"&gt;") + rest)
+    return b"".join(plain)
 
 
 def _statements(root: Element) -> list[Element]:
@@ -180,6 +204,7 @@ def _said(element: Element, name: str) -> str:
 
 def _kept(said: str, letters: int = TEXT_LETTERS) -> str:
     """Text as it is kept: its few entities read, made safe, single-spaced, cut."""
+    said = said[:_LOOKED_AT]
     for entity, sign in _ENTITIES.items():
         said = said.replace(entity, sign)
     return " ".join(clean(said).split())[:letters]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from ledger.bank.bank_file import BankFile
+from ledger.bank.bank_file import MOST_BYTES, BankFile
 from ledger.bank.csv_file import CsvSaid, read_csv
 from ledger.bank.csv_map import CsvMap
 from ledger.bank.file_text import is_ofx
@@ -31,6 +31,10 @@ def read_bank_file(
 ) -> tuple[BankFile, CsvMap | None]:
     """The file, and the map where it is CSV. Raises NotUnderstood or NotPossible, and then nothing of it is kept."""
     used: CsvMap | None = None
+    if len(content) > MOST_BYTES:
+        raise NotPossible(
+            f"The file is larger than {MOST_BYTES // 1024 // 1024} MB.", "Ask the bank for fewer days.", "file"
+        )
     if is_ofx(content):
         file = read_ofx(content, currency, expected.number)
     else:

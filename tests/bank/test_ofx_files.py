@@ -112,6 +112,24 @@ def test_a_line_dated_after_the_day_refuses_the_file() -> None:
     assert refused.value.field == "on"
 
 
+def test_text_that_stands_as_it_is_is_read_and_one_without_an_end_refused() -> None:
+    line = ofx_line("20260113", "-4.50", "<![CDATA[A & B <C>]]>", "1")
+    assert read(ofx([line])).lines[0].text == "A & B <C>"
+    with pytest.raises(NotUnderstood):
+        read(ofx([ofx_line("20260113", "-4.50", "<![CDATA[A", "1")]))
+
+
+@pytest.mark.parametrize("filling", [b"<A>" * 2_000_000, b"<A><![CDATA[" * 500_000, b"<" * 4_000_000, b" " * 4_000_000])
+def test_a_file_made_to_take_long_is_refused_at_once(filling: bytes) -> None:
+    with pytest.raises(Refused):
+        read(HEADER.encode() + b"<OFX>" + filling + b"</OFX>")
+
+
+def test_more_lines_than_a_workshop_has_are_refused() -> None:
+    with pytest.raises(NotPossible, match="20001 lines"):
+        read(ofx([COFFEE] * 20_001))
+
+
 @settings(max_examples=150)
 @given(st.data())
 def test_a_damaged_file_is_read_or_refused_and_never_a_defect(data: st.DataObject) -> None:
