@@ -27,7 +27,7 @@ _MACHINE = click.option("--machine", metavar="NAME", help="Which machine; the fi
 
 @click.group("machine", cls=Group)
 def machine() -> None:
-    """What the machine cost, its loan, its shares, and what comes back for it."""
+    """What the machine cost, its loan and its shares."""
 
 
 @machine.command("cost", help=act_of_verb("machine cost").help)
