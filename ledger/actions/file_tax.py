@@ -14,7 +14,8 @@ from ledger.books.entries import Sealed, check_date, reverse, seal
 from ledger.errors import NotFound, NotPossible
 from ledger.money import plain_amount
 from ledger.periods import Period
-from ledger.taxes.filed_returns import FiledReturn, keep_filing, read_filed, undo_filing
+from ledger.taxes.filed_return import FiledReturn
+from ledger.taxes.filed_returns import keep_filing, read_filed, undo_filing
 from ledger.taxes.filing_rules import filing_period, read_choices
 from ledger.taxes.rate_gaps import rate_gaps
 from ledger.taxes.return_entries import filing_entry

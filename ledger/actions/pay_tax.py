@@ -11,7 +11,8 @@ from ledger.books.entries import Sealed, seal
 from ledger.errors import NotPossible
 from ledger.periods import Period
 from ledger.spending.spend import PAYING_ROLES
-from ledger.taxes.filed_returns import FiledReturn, filed_by_start, keep_filing_payment, read_filed
+from ledger.taxes.filed_return import FiledReturn
+from ledger.taxes.filed_returns import filed_by_start, keep_filing_payment, read_filed
 from ledger.taxes.filing_rules import filing_period
 from ledger.taxes.return_entries import ReturnPaid, settle_payment
 

@@ -9,7 +9,8 @@ from ledger.actions.file_tax import remarks
 from ledger.books.books import Books
 from ledger.commands.manners import amount_in, day_or_none
 from ledger.money import plain_percent
-from ledger.taxes.filed_returns import FiledReturn, credit_left
+from ledger.taxes.filed_return import FiledReturn
+from ledger.taxes.filed_returns import credit_left
 from ledger.taxes.return_entries import ReturnPaid
 from ledger.taxes.returns import Return, ReturnsBook
 from ledger.taxes.worksheet import Deduction, Worksheet

@@ -16,7 +16,9 @@ from ledger.periods import parse_date
 from ledger.taxes import filing_rules
 from ledger.taxes.allowance import NO_ALLOWANCE, Allowance
 from ledger.taxes.filing_periods import frequency_in_words, own_frequency
-from ledger.taxes.filing_rules import Basis, BelowZero, Corrections
+from ledger.taxes.filing_rules import BelowZero
+from ledger.taxes.reported import Basis
+from ledger.taxes.return_of_entry import Corrections
 
 _ASKED = click.option("--asked", metavar="WHOM", required=True, help="Whom you asked.")
 _FROM = click.option("--from", "from_day", metavar="DATE", help="The first day on which it holds; today unless given.")

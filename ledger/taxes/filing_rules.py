@@ -15,10 +15,10 @@ from ledger.errors import NotPossible
 from ledger.periods import Period, filing_due_date, month_holding, next_period
 from ledger.taxes.allowance import NO_ALLOWANCE, Allowance, allowance_as_text, allowance_from_text
 from ledger.taxes.filing_periods import FilingRule, check_filing_period, period_holding
+from ledger.taxes.reported import Basis
+from ledger.taxes.return_of_entry import Corrections
 from ledger.text import read_text
 
-Basis = Literal["sale", "payment"]
-Corrections = Literal["next", "amended"]
 BelowZero = Literal["carry", "claim"]
 
 _FREQUENCY = "filing frequency"

@@ -16,6 +16,8 @@ from ledger.money import round_half_up, split_in_proportion
 
 # A sale and what corrects it, money given back, and balances given up or paid after all.
 Part = Literal["sale", "refund", "bad debt"]
+# What the tax of a sale belongs to: its own period, or that of its payment.
+Basis = Literal["sale", "payment"]
 Key = TypeVar("Key")
 
 

@@ -9,7 +9,7 @@ from ledger.books.accounts import Account, Accounts
 from ledger.books.drafts import Draft, postings
 from ledger.errors import NotPossible
 from ledger.money import Currency, plain_amount
-from ledger.taxes.filed_returns import FiledReturn
+from ledger.taxes.filed_return import FiledReturn
 
 FILING, PAYMENT = "tax filing", "tax payment"
 

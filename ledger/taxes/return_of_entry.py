@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import Literal
 
 from ledger.periods import Period
 from ledger.taxes.filing_periods import FilingRule, period_after, period_holding
-from ledger.taxes.filing_rules import Corrections
+
+Corrections = Literal["next", "amended"]
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,8 @@ from ledger.books.books import Books
 from ledger.books.entries import Entry
 from ledger.errors import NotPossible
 from ledger.periods import FilingFrequency, Period, is_filing_period
-from ledger.taxes.filed_returns import FiledReturn, credit_left, filed_by_start, filed_through, read_filed
+from ledger.taxes.filed_return import FiledReturn
+from ledger.taxes.filed_returns import credit_left, filed_by_start, filed_through, read_filed
 from ledger.taxes.filing_periods import FilingRule, period_holding, periods_from
 from ledger.taxes.filing_rules import allowance_for, corrections_on, due_date, read_filing_rules
 from ledger.taxes.reported import TaxKey, TaxSum, add_taxes

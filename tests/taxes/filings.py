@@ -9,7 +9,7 @@ from ledger.actions import file_tax, pay_tax
 from ledger.books.books import Books
 from ledger.periods import Period, parse_period
 from ledger.taxes import filing_rules
-from ledger.taxes.filed_returns import FiledReturn
+from ledger.taxes.filed_return import FiledReturn
 from ledger.taxes.filing_rules import filing_period
 from ledger.taxes.return_entries import ReturnPaid
 from ledger.taxes.returns import Return, returns_book

@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from ledger.books.books import Books
-from ledger.taxes.filed_returns import FiledReturn, read_filed
+from ledger.taxes.filed_return import FiledReturn
+from ledger.taxes.filed_returns import read_filed
 from tests.screens.window import Window, opened
 from tests.taxes.filings import APRIL, file, pay_return, sold
 from tests.workshop import add_rate, begin_taxed, choose_filing, on_day, reopened
