@@ -94,7 +94,9 @@ def last_year(session: Session, amount: str, high_income: bool, part_year: bool,
 
 @click.command("wages", cls=Command, help=act_of_verb("tax wages").help)
 @click.argument("amount")
-@click.option("--withheld", metavar="AMOUNT", help="What of it is withheld towards your own taxes.")
+@click.option(
+    "--withheld", metavar="AMOUNT", help="What of it is withheld; with a percentage, what is for the workshop alone."
+)
 @_year_option
 @_filing_option
 @answers

@@ -83,23 +83,31 @@ def _return_of(period: Period, day: date, cents: int | None, note: str, *, is_la
 
 
 def _own_tax(books: Books, years: Sequence[OwnTax], on: date) -> Iterator[Due]:
-    """The dates of estimated tax, and the return of each year that is not settled, which takes what the dates leave."""
+    """The dates of estimated tax, and the return of each year that is not settled, which takes what the dates leave.
+
+    None of them where no published figure applies: in another currency than the US dollar, and before those kept.
+    """
     for year in years:
-        if year.is_settled:
-            continue
         estimated = read_estimated(books, year, on)
+        if year.is_settled or estimated.required is None:
+            continue
         taken = 0
         for due in _instalments(estimated, on):
             taken += due.cents or 0
             yield due
-        day = estimated_tax_periods(year.tax_year + 1)[0].due
         rest = max(0, year.left.total_cents - taken)
-        so_far = "on the profit so far" if on.year == year.tax_year else ""
-        if rest or day >= on:
-            what, short = f"Income tax return {year.tax_year}", f"Income tax {year.tax_year}"
-            yield Due("income tax return", what, short, day, rest, so_far, is_late=day < on)
-    for period in estimated_tax_periods(on.year + 1):
-        yield _estimated_tax_of(period, None, _NOT_BEGUN)
+        due_on = estimated_tax_periods(year.tax_year + 1)[0].due
+        if rest or due_on >= on:
+            yield _return_due(year.tax_year, due_on, rest, on)
+        if year.tax_year == on.year:
+            for period in estimated_tax_periods(on.year + 1):
+                yield _estimated_tax_of(period, None, _NOT_BEGUN)
+
+
+def _return_due(tax_year: int, day: date, cents: int, on: date) -> Due:
+    what, short = f"Income tax return {tax_year}", f"Income tax {tax_year}"
+    so_far = "on the profit so far" if on.year == tax_year else ""
+    return Due("income tax return", what, short, day, cents, so_far, is_late=day < on)
 
 
 def _instalments(estimated: EstimatedYear, on: date) -> Iterator[Due]:

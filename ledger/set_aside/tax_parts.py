@@ -8,6 +8,7 @@ from functools import partial
 
 from ledger.books.books import Books
 from ledger.money import largest_remainder, plain_percent, round_half_up
+from ledger.set_aside.estimated import EstimatedYear, read_estimated
 from ledger.set_aside.own_tax import OwnTax
 from ledger.set_aside.part import Part
 from ledger.set_aside.profit_parts import profit_parts
@@ -38,6 +39,10 @@ def _of_year(books: Books, year: OwnTax, line: str, on: date) -> Iterator[Part]:
         adds=False,
         opens=partial(profit_parts, books, date(year.tax_year, 1, 1), end),
     )
+    estimated = read_estimated(books, year, on)
+    if estimated.required is not None:
+        words, wanted = "estimated tax wanted on the four dates", estimated.required.cents
+        yield Part(words, wanted, adds=False, opens=partial(_four_dates, estimated, on))
     for each in year.notes:
         yield Part(each, None)
 
@@ -63,6 +68,26 @@ def _working(year: OwnTax) -> Iterator[Part]:
     else:
         yield Part("As much of it as the return came to", whole)
     yield Part("net earnings from self-employment", round_half_up(schedule.net_earnings), adds=False)
+
+
+def _four_dates(estimated: EstimatedYear, on: date) -> Iterator[Part]:
+    """What each date wants, the figures that it comes from, and whether she is behind or ahead."""
+    for each in estimated.instalments:
+        yield Part(f"{each.period.due}, period {each.period.number} of 4", each.wanted_cents)
+    required = estimated.required
+    assert required is not None, "only a year with figures is opened"
+    for words, cents in (
+        ("by this year's tax so far", required.by_this_year_cents),
+        ("by last year's tax", required.by_last_year_cents),
+        ("withheld", required.withheld_cents),
+        ("paid towards the dates", estimated.paid_cents),
+        ("behind", estimated.behind_cents(on)),
+        ("ahead", estimated.ahead_cents(on)),
+    ):
+        if cents:
+            yield Part(words, cents, adds=False)
+    for note in estimated.notes:
+        yield Part(note, None)
 
 
 def _payments(year: OwnTax) -> Iterator[Part]:

@@ -127,6 +127,7 @@ def test_a_currency_without_published_figures_says_so_and_keeps_the_percentage(t
     found = check_set_aside(books)
     assert (found.owed.self_employment, found.owed.income_tax) == (0, 200_00)
     assert any("US dollars alone" in note for note in found.notes)
+    assert found.dues == (), "the dates of the Internal Revenue Service are none of hers"
 
 
 @pytest.mark.parametrize("year", [2012, 2031])

@@ -77,6 +77,19 @@ def test_self_employment_tax_opens_into_its_working_and_the_profit(books: Books)
     ]
 
 
+def test_a_year_opens_into_its_four_dates_and_says_how_far_they_are_paid(books: Books) -> None:
+    pay_estimated.perform(books, pay_estimated.EstimatedTaxRequest(100_00, "checking"))
+    later = w.on_day(books, date(2026, 4, 20))
+    (year,) = named(later, "self_employment").opened()
+    dates = next(each for each in year.opened() if each.words == "estimated tax wanted on the four dates")
+    told = {each.words: each.cents for each in dates.opened() if each.cents}
+    # 90 % of 1,360.68 and 963.00.
+    assert dates.cents == 2_091_31
+    assert told["2026-04-15, period 1 of 4"] == 522_83
+    assert (told["paid towards the dates"], told["behind"]) == (100_00, 422_83)
+    assert "ahead" not in told
+
+
 def test_what_was_paid_is_a_part_of_its_own(books: Books) -> None:
     pay_estimated.perform(books, pay_estimated.EstimatedTaxRequest(1_500_00, "checking"))
     (year,) = named(books, "income_tax").opened()
