@@ -46,6 +46,7 @@ SUBJECTS = {
     "draw": "money",
     "put-in": "money",
     "pay-back": "money",
+    "let-go": "money",
     "reverse": "money",
     "machine": "machine",
     "depreciation": "depreciation",

@@ -81,6 +81,15 @@ SUNDAY: tuple[Act, ...] = (
         "ledger.actions.spend:HouseholdPaysRequest",
     ),
     Act(
+        "let_go",
+        "let-go",
+        "Let go",
+        None,
+        (),
+        "Let go of what the workshop owes you. It becomes a contribution; no money moves. Without AMOUNT, all of it.",
+        "ledger.actions.let_go:LetGoRequest",
+    ),
+    Act(
         "open_household",
         "open-household",
         "Household",

@@ -57,11 +57,16 @@ def perform(books: Books, request: TransferRequest) -> Sealed:
 
 
 def _cents(books: Books, request: TransferRequest) -> int:
-    if request.act != "pay-back":
-        assert request.cents is not None, "only paying back has an amount of its own"
-        return request.cents
+    if request.act == "pay-back":
+        return owed_back(books, request.cents)
+    assert request.cents is not None, "only paying back has an amount of its own"
+    return request.cents
+
+
+def owed_back(books: Books, cents: int | None) -> int:
+    """So much of what the workshop owes its owner, all of it where nothing is said. Raises NotPossible beyond that."""
     owed = _owed_to_owner(books)
-    if owed <= 0 or (request.cents is not None and request.cents > owed):
+    if owed <= 0 or (cents is not None and cents > owed):
         raise NotPossible(
             f"The workshop owes its owner {plain_amount(max(owed, 0), books.currency)}.",
             "Pay back that much or less; anything more is «twopurse draw»."
@@ -69,7 +74,7 @@ def _cents(books: Books, request: TransferRequest) -> int:
             else "There is nothing to pay back.",
             "amount",
         )
-    return request.cents or owed
+    return cents or owed
 
 
 def _owed_to_owner(books: Books) -> int:

@@ -168,6 +168,23 @@ def pay_back(session: Session, amount: str | None, from_account: str, to_account
     return _transfer(session, "pay-back", amount, from_account, to_account, None)
 
 
+@click.command("let-go", cls=Command, help=act_of_verb("let-go").help)
+@click.argument("amount", required=False)
+@click.option("--why", metavar="TEXT", help="A few words for the entry.")
+@answers
+def let_go(session: Session, amount: str | None, why: str | None) -> Answer:
+    from ledger.actions import let_go as act
+
+    with session.books() as books:
+        cents = read_amount(amount, books.currency, "amount") if amount is not None else None
+        sealed = act.perform(books, act.LetGoRequest(cents, why))
+        moved = max(each.cents for each in read_entry(books, sealed.number).postings)
+        data = {"entry": sealed.number, "amount": amount_in(books.currency)(moved)}
+        return Answer(
+            data, [f"Entry {sealed.number}: {data['amount']} is a contribution now, and owed to you no more."]
+        )
+
+
 @click.command("reverse", cls=Command, help=act_of_verb("reverse").help)
 @click.argument("entry", type=read_number)
 @click.option("--why", metavar="TEXT", required=True, help="What was wrong.")
@@ -205,4 +222,4 @@ def overdrawn(books: Books, name: str) -> list[str]:
     return [f"«{account.name}» is below zero now: is the amount right, or is something not entered yet?"]
 
 
-COMMANDS = (spend, household_pays, open_household, move, draw, put_in, pay_back, reverse)
+COMMANDS = (spend, household_pays, open_household, move, draw, put_in, pay_back, let_go, reverse)

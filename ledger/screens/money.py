@@ -20,6 +20,7 @@ from ledger.screens.open_items import open_line, page_lines, read_open_items
 from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import cell_text, listed, paired, plain_lines
 from ledger.screens.sunday_pages import ListsPage, WithoutDocumentPage
+from ledger.spending.bill_records import read_bills
 from ledger.spending.crossings import read_crossings
 from ledger.spending.transfers import MONEY_ROLES
 from ledger.text import shown
@@ -127,6 +128,10 @@ class MoneyRoom(Room):
                 if each.account.purse == purse and (each.cents or each.account.role == "checking")
             ]
             yield from listed(words, told or ["nothing booked yet"], self.size.width - 2)
+        due = [each for each in read_bills(self.books) if each.next_due and each.next_due <= self.books.today]
+        if due:
+            told = [f"{each.name} since {self.showing.month_day(each.next_due)}" for each in due if each.next_due]
+            yield from listed("Due (b)  ", told, self.size.width - 2)
         told_open = open_line(read_open_items(self.books), self.showing)
         if told_open:
             yield f"Open (o)   {told_open}"

@@ -171,6 +171,7 @@ class ListsPage(ModalScreen[str | None]):
     }
     FORMS: ClassVar[dict[str, tuple[str, str]]] = {
         "w": ("choose_household", "What workshop goods are that the household pays"),
+        "g": ("let_go", "Let go of what the workshop owes you"),
         "o": ("open_household", "What the household had to begin with"),
     }
     BINDINGS: ClassVar[list[BindingType]] = [

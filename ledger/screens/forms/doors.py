@@ -259,6 +259,7 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "view": _at_once("papers", "view"),
     "limit_documents": _plain("document", "DocumentLimitForm"),
     "choose_household": _plain("household", "HouseholdPaysForm"),
+    "let_go": _plain("household", "LetGoForm"),
     "open_household": _plain("household", "OpenHouseholdForm"),
     "add_category": _about("categories", "AddCategoryForm"),
     "rename_category": _about("categories", "RenameForm"),

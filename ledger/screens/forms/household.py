@@ -1,10 +1,10 @@
-"""The household's side: what it had to begin with, and what it is when it pays for the workshop."""
+"""The household's side: what it had to begin with, what it is when it pays for the workshop, and what is let go."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ledger.actions import open_household, spend
+from ledger.actions import let_go, open_household, spend
 from ledger.books.balances import read_accounts
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
@@ -57,3 +57,28 @@ class HouseholdPaysForm(Form):
         choice = self.sound(self.choice("choice", known, "Which of the two?"))
         spend.choose_what_household_pays(self.books, choice)
         return f"From today on it is {choice}."
+
+
+class LetGoForm(Form):
+    """Nothing is paid back: what was owed becomes a contribution."""
+
+    title_words = "Let go of what the workshop owes you"
+
+    def asks(self) -> Sequence[Asked]:
+        return (
+            Asked("amount", "Amount", hint="all that is owed"),
+            Asked("why", "Note"),
+            Asked("on", "Date", value="today"),
+        )
+
+    def preview(self) -> Sequence[str]:
+        draft = let_go.preview(self.books_on(), self.sound(self._request()))
+        return [paired(each.account.name, self.showing.plain(each.cents), 44) for each in draft.postings]
+
+    def save(self) -> str:
+        sealed = let_go.perform(self.books_on(), self.sound(self._request()))
+        return f"Entry {sealed.number}: a contribution now, and owed to you no more."
+
+    def _request(self) -> let_go.LetGoRequest:
+        cents = self.amount("amount") if self.text("amount") else None
+        return let_go.LetGoRequest(cents, self.text_or_none("why"))
