@@ -91,7 +91,7 @@ def _habits(books: Books) -> Iterator[Habit]:
         "left join account on account.id = m.category "
         "left join account_change as detail on detail.id = "
         "(select max(id) from account_change where account = m.category) "
-        f"where m.how in ('category', 'home', 'transfer', 'loan') and l.text_key <> '' and {STANDING} "
+        f"where l.text_key <> '' and {STANDING} "
         "and m.id in (select max(n.id) from line_match as n join statement_line as k on k.id = n.line "
         "where n.how in ('category', 'home', 'transfer', 'loan') group by k.text_key) order by m.id desc"
     )

@@ -72,6 +72,8 @@ def test_what_is_not_picked_is_in_no_byte_of_the_books(books: Books, statement: 
         assert secret.encode("utf-16-le") not in content
     assert books.value("select count(*) from statement_line") == 1
     assert books.value("select count(*) from statement where document is not null") == 0
+    (kept,) = books.rows("select label, first_date, last_date, ending from statement")
+    assert tuple(kept) == ("picked from a statement", "2026-01-12", "2026-01-12", None)
     assert 1987_65 not in [row[0] for row in books.rows("select abs(cents) from posting")]
     assert lines_of(books, done.entry) == written("owner's contributions -12.00", "thread 12.00")
     assert lines_of(books, done.entry, "personal") == written("household checking -12.00", "workshop mirror 12.00")

@@ -213,6 +213,12 @@ def test_a_line_whose_entry_is_reversed_is_open_again_and_the_pair_is_no_candida
     assert states(books) == ["matched", "new"]
 
 
+def test_the_mirror_of_a_correction_is_no_candidate_for_what_came_in(books: Books) -> None:
+    reversed_entry(books, 3)
+    done = read_rows(books, "2026-01-31,Refund,4.50")
+    assert [(each.state, each.candidates) for each in done.lines] == [("new", ())]
+
+
 def test_a_line_before_the_books_began_is_kept_and_never_matched(books: Books) -> None:
     done = read_rows(books, "2026-01-04,Old,-4.50", "2026-01-13,Coffee,-4.50")
     assert [each.state for each in done.lines] == ["before", "doubtful"]
