@@ -210,6 +210,8 @@ def _notes(found: SetAside) -> Iterator[str]:
             yield f"{each.tax_year}: more is paid than the year comes to so far, which is not counted as money."
     if found.late:
         yield "Late: what has passed its day and still stands in the books. Pay it, or say that it is settled."
+    if found.owed.sales_tax and not any(due.kind == "sales tax" for due in found.dues):
+        yield "When sales tax is due is not said yet: ask your state's revenue office how often you file."
     if found.possible:
         yield "Possible sales tax: nobody has told you yet whether some of what you charged is taxed."
     yield from (f"{WORDS[name]}: paid ahead, and not counted as money." for name in found.on_the_other_side)

@@ -101,6 +101,7 @@ def test_before_she_said_how_often_she_files_no_return_is_on_the_strip(tmp_path:
     books = w.on_day(w.begin_taxed(tmp_path / "bare"), DAY)
     w.picked_up(books, w.job_for(books, "100.00"), "check")
     assert strip(books, "sales tax") == []
+    assert any("ask your state's revenue office how often you file" in note for note in check_set_aside(books).notes)
 
 
 def test_the_next_one_says_whether_its_money_is_held_or_at_least_there(books: Books) -> None:

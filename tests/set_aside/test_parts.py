@@ -103,6 +103,12 @@ def test_the_lines_of_the_room_leave_out_what_is_zero_but_the_three_taxes(books:
     words = [each.words for each in parts_of(books, read_set_aside(books))]
     assert "Use tax" not in words
     assert words[:2] == ["Sales tax, held in trust", "Deposits held"]
+    assert "Income tax" in words
     assert words[-1] == "Free to draw"
     w.transferred(books, "draw", "11000.00")
     assert parts_of(books, read_set_aside(books))[-1].words == "Short by"
+
+
+def test_income_tax_that_nobody_told_is_called_so(tmp_path: Path) -> None:
+    bare = w.on_day(w.begin_taxed(tmp_path / "bare"), DAY)
+    assert "Income tax, not known" in [each.words for each in parts_of(bare, read_set_aside(bare))]
