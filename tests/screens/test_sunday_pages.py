@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
+from ledger.actions import share_bill
 from ledger.books import viewer
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import read_page
 from ledger.books.prove import prove
+from ledger.screens.forms.form import Form
 from ledger.screens.sunday_pages import ListsPage
 from tests.screens.hostile import KEPT_NAMES, links, what_a_terminal_would_obey
+from tests.screens.test_hostile_text import put_through
 from tests.screens.window import SMALL, Window, opened
 from tests.workshop import lines_of, spent, written
 
@@ -187,6 +191,29 @@ async def test_the_household_is_opened_and_what_it_pays_is_chosen_in_the_room(bo
         assert "Between the purses: owed to owner, $40.00" in window.text()
 
 
+async def test_what_is_owed_to_her_is_let_go_in_the_room(books: Books) -> None:
+    async with opened(books) as window:
+        await window.press("2", "y", "g")
+        assert "owner's contributions" in window.text()
+        await window.press("ctrl+s")
+        assert read_page(books, 1)[0].kind == "let-go"
+        await window.press("y", "g", "ctrl+s")
+        assert "There is nothing to pay back." in window.faults()["amount"]
+
+
+async def test_a_bill_that_is_due_comes_up_in_money_and_goes_when_it_is_booked(books: Books) -> None:
+    request = share_bill.BillRequest("internet", "phone and internet", Decimal(40), "hours", books.today, every="month")
+    share_bill.perform(books, request)
+    async with opened(books) as window:
+        await window.press("2")
+        assert "Due (b)    internet since Mar 18" in window.text()
+        await window.press("b")
+        assert window.values()["name"] == "internet"
+        await window.type(amount="60", **{"from": "checking"})
+        await window.press("ctrl+s")
+        assert "Due (b)" not in window.text()
+
+
 async def test_every_list_can_be_clicked(books: Books) -> None:
     async with opened(books) as window:
         await window.press("2")
@@ -223,6 +250,21 @@ async def test_what_cannot_be_read_in_a_split_receipt_is_told_beside_its_field(b
         await window.type(home="", on="tomorrow")
         await window.press("ctrl+s")
         assert "on" in window.faults()
+
+
+FORMS = ("ca", "cr", "cm", "ct", "hp", "ht", "tx", "dl", "w", "o", "g")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("letters", FORMS)
+async def test_every_string_goes_through_the_fields_of_every_list_as_text(books: Books, letters: str) -> None:
+    async with opened(books) as window:
+        await window.press("2", "y", *letters)
+        form = window.screen
+        assert isinstance(form, Form), window.text()
+        await put_through(window, form.check)
+        await window.press("ctrl+s")
+        assert not window.app._exit
 
 
 @pytest.mark.slow
