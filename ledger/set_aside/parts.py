@@ -31,7 +31,10 @@ def parts_of(books: Books, found: SetAside) -> tuple[Part, ...]:
 
 def owed_parts(books: Books, found: SetAside) -> dict[str, Part]:
     """Every figure that is owed, by its name."""
-    return {name: Part(WORDS[name], cents, opens=_opened(books, found, name)) for name, cents in found.owed.items()}
+    words = dict(WORDS)
+    if found.is_before_income_tax:
+        words["income_tax"] += ", not known"
+    return {name: Part(words[name], cents, opens=_opened(books, found, name)) for name, cents in found.owed.items()}
 
 
 def named_parts(books: Books, found: SetAside) -> dict[str, Part]:
