@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
-from ledger.actions import card_payout, returned_payment
+from ledger.actions import card_payout, returned_payment, set_loan
 from ledger.books.books import Books
 from ledger.books.closing import close_period
 from ledger.books.prove import prove
@@ -181,6 +182,20 @@ def test_a_returned_check_entered_by_hand_is_one_line_or_two(books: Books) -> No
     returned_payment.perform(on_day(books, day(15)), ReturnedRequest(job.id, "check", fee_cents=12_00))
     read_ofx(books, ("10", "105.30", "Deposit"), ("15", "-105.30", "Returned"), ("15", "-12.00", "Charge"))
     assert states(books) == ["matched", "matched", "matched"]
+
+
+def test_a_loan_payment_is_known_and_split_into_interest_and_principal(books: Books) -> None:
+    wanted = set_loan.LoanRequest(10_000_00, Decimal(8), 60, first_on=day(20), taken_on=day(5), was_there=True)
+    set_loan.perform(on_day(books, day(5)), wanted)
+    read_rows(books, "2026-01-21,LENDER AUTOPAY,-202.76")
+    told = line_of(books, 1).suggestion
+    assert told is not None
+    assert told.way == "loan"
+    entry = placed(books, 1, "suggested").booked[0]
+    assert lines_of(books, entry) == written("checking -202.76", "loan interest 66.67", "machine loan 136.09")
+    undone(books, 1)
+    placed(books, 1, "loan", interest_cents=60_00)
+    assert balance_of(books, "loan interest") == 60_00, "the lender's figure wins"
 
 
 def test_checks_paid_in_together_are_one_line(books: Books) -> None:
