@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, Any
 
 from ledger.machine.curve import Curve, months_between
 from ledger.machine.forecast import months_on
+from ledger.paper.fonts import font_name
 
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
 
-_FONT, _FONT_SIZE = "Helvetica", 7
+_FONT_SIZE = 7
 _LEFT, _BELOW, _ABOVE = 46, 26, 8
 _HEADROOM_PERCENT = 112
 _MARKS = 5
@@ -129,7 +130,7 @@ def _legend(frame: _Frame, curve: Curve) -> list[Any]:
 
 
 def _text(anchor: str = "start") -> dict[str, Any]:
-    return {"fontName": _FONT, "fontSize": _FONT_SIZE, "textAnchor": anchor}
+    return {"fontName": font_name("regular"), "fontSize": _FONT_SIZE, "textAnchor": anchor}
 
 
 def _flat(points: Sequence[tuple[float, float]]) -> list[float]:

@@ -58,9 +58,9 @@ def painted_curve(curve: Curve, width: int, height: int, label: Callable[[int], 
 def legend(curve: Curve) -> str:
     """What each sign stands for, of those that are there."""
     parts = [f"{EARNED} earned", f"{COST} cost"]
-    parts += [f"{RANGE} likely range, {MIDDLE} its middle"] if curve.fan else []
+    parts += [f"{RANGE} likely, {MIDDLE} middle"] if curve.fan else []
     parts += [f"{PLANNED} planned"] if curve.planned else []
-    return "   ".join(parts)
+    return "  ".join(parts)
 
 
 def _top(curve: Curve) -> int:
