@@ -52,7 +52,7 @@ def choose_filing(
     """How often she files, and on which day of the month after (31 is its last); the day from which it holds.
 
     Unless a day is given, a change of frequency holds from the start of the period that runs, or from the next one if
-    that was filed already; what was chosen before for a later day gives way. Raises NotPossible for a day that no month
+    that was filed already, and a due day for what is due from this month on. Raises NotPossible for a day that no month
     has, or one that lies in a filed period, and NotUnderstood for a state that there is not.
     """
     if not 1 <= due_day <= 31:
@@ -65,14 +65,20 @@ def choose_filing(
     filed = _last_filed_day(books)
     if filed is not None and start <= filed and frequency != filing_frequency(books, start):
         raise NotPossible(f"Returns are filed through {filed}.", f"Let it hold from {filed + _DAY} or later.", "from")
-    for key, value in ((_FREQUENCY, frequency), (_DUE_DAY, str(due_day))):
-        later = books.rows(
-            "select distinct from_date from choice where key = ? and from_date > ? order by from_date",
-            (key, start.isoformat()),
-        )
-        for day in (start, *(date.fromisoformat(row["from_date"]) for row in later)):
-            choose(write, key, value, day, books.today)
+    _choose_from(books, write, _FREQUENCY, frequency, start)
+    is_known = from_date is None and filing_due_day(books, books.today) is not None
+    _choose_from(books, write, _DUE_DAY, str(due_day), books.today.replace(day=1) if is_known else start)
     return start
+
+
+def _choose_from(books: Books, write: Writing, key: str, value: str, start: date) -> None:
+    """Keep a choice from a day on; what was chosen before for a later day gives way."""
+    later = books.rows(
+        "select distinct from_date from choice where key = ? and from_date > ? order by from_date",
+        (key, start.isoformat()),
+    )
+    for day in (start, *(date.fromisoformat(row["from_date"]) for row in later)):
+        choose(write, key, value, day, books.today)
 
 
 def _usual_start(books: Books, frequency: str) -> date:
