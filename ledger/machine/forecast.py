@@ -22,6 +22,7 @@ from ledger.periods import month_holding
 
 MONTHS_FOR_A_FORECAST = 3
 MONTHS_FOR_SEASONS = 24
+MOST_MONTHS_DRAWN_FROM = 36
 LATEST_FIRST_DAY = 7
 FARTHEST_MONTHS = 360
 WOULD_DO_MONTHS = 60
@@ -129,7 +130,9 @@ class _Path:
 class _Record:
     """What is usual in each calendar month, and how the months of the record departed from it."""
 
-    def __init__(self, months: Sequence[Month], today: date) -> None:
+    def __init__(self, record: Sequence[Month], today: date) -> None:
+        # What lies farther back says little of the months to come: she was learning, or asked other prices.
+        months = record[-MOST_MONTHS_DRAWN_FROM:]
         self._has_seasons = len(months) >= MONTHS_FOR_SEASONS
         seasons = _YEAR_MONTHS if self._has_seasons else 1
         self._seasons = [each.first_day.month % seasons for each in months]

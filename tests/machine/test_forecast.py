@@ -103,6 +103,10 @@ class TestForecast:
         found = forecast(4_500_00, seasonal(23), TODAY)
         assert found.early != found.late
 
+    def test_only_the_last_three_years_are_drawn_from(self) -> None:
+        record = months(*[-500_00] * 30, *[1_000_00] * 36)
+        assert forecast(3_000_00, record, TODAY) == forecast(3_000_00, record[30:], TODAY)
+
     def test_a_slow_spell_stays_whole_so_that_runs_of_bad_months_widen_the_range(self) -> None:
         spells = [1_300_00] * 6 + [700_00] * 6
         mixed = [1_300_00, 700_00] * 6
