@@ -22,7 +22,7 @@ OWN_WORDS = f"On net profit by the cash method. {BEFORE_ACCOUNTANT}"
 @click.group("set-aside", cls=Group, invoke_without_command=True)
 @click.pass_context
 def set_aside(ctx: click.Context) -> Answer | None:
-    """What belongs to others, what is held for it, and what is free to draw.
+    """What is owed to others, and what is free to draw.
 
     Without a further word, the figures. Free to draw is checking, cash box and tax savings less all that is owed.
     """
