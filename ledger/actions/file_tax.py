@@ -143,6 +143,7 @@ def _without_proof(books: Books, period: Period) -> Iterator[str]:
         "select distinct shipment.job from shipment join entry on entry.number = shipment.entry "
         "where place is not null and tracking is null and date between ? and ? and not exists "
         "(select 1 from attachment where attachment.entry = shipment.entry or attachment.job = shipment.job) "
+        "and not exists (select 1 from entry as mirror where mirror.reverses = shipment.entry) "
         "order by shipment.job",
         (period.start.isoformat(), period.end.isoformat()),
     )

@@ -38,10 +38,15 @@ def unfiled_and_unpaid(books: Books, on: date) -> TaxPayable:
     return TaxPayable(unfiled, unreported, filed)
 
 
+def unfiled_and_unpaid_cents(books: Books, on: date) -> int:
+    """What sales tax payable and use tax payable should hold together at the end of a day, by the returns."""
+    return unfiled_and_unpaid(books, on).cents
+
+
 def tax_payable_off_cents(books: Books, on: date) -> int:
     """By how much the accounts for sales and use tax differ from the returns at the end of a day; zero: they agree.
 
     The check of a quarter: tax payable equals the worksheets not filed, and what is not paid of those that were.
     """
     standing = -balance(books, "sales_tax_payable", on) - balance(books, "use_tax_payable", on)
-    return standing - unfiled_and_unpaid(books, on).cents
+    return standing - unfiled_and_unpaid_cents(books, on)

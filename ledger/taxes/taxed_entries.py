@@ -185,7 +185,11 @@ class _Reasons:
     def __init__(self, books: Books) -> None:
         self._books = books
         self._holidays: tuple[Holiday, ...] = read_untaxed_holidays(books)
-        rows = books.rows("select job, place from shipment where place is not null order by id")
+        # A pickup that was undone sent nothing away.
+        rows = books.rows(
+            "select job, place from shipment where place is not null "
+            "and not exists (select 1 from entry where entry.reverses = shipment.entry) order by id"
+        )
         self._places: dict[int, str] = {row["job"]: row["place"] for row in rows}
         self._untaxed_places: dict[tuple[str, date], bool] = {}
 

@@ -26,7 +26,9 @@ from tests.workshop import (
     choose_filing,
     job_for,
     on_day,
+    picked_up,
     previewed,
+    reversed_entry,
 )
 
 JANUARY, FEBRUARY, MARCH = date(2026, 1, 12), date(2026, 2, 3), date(2026, 3, 2)
@@ -135,6 +137,14 @@ class TestShippedOutOfState:
         self.sent(books, "9400-1")
         sheet = sheet_of(on_day(books, APRIL), QUARTER)
         assert [each.reason for each in sheet.exempt] == ["not taxed"]
+
+    def test_undone_and_handed_over_here_it_is_taxed_and_no_shipment(self, books: Books) -> None:
+        self.sent(books, None)
+        reversed_entry(on_day(books, JANUARY), 1)
+        picked_up(on_day(books, JANUARY), 1, "cash")
+        sheet = sheet_of(on_day(books, APRIL), QUARTER)
+        assert (sheet.taxable_cents, sheet.exempt) == (100_00, ())
+        assert not any("no proof" in each for each in file(books, APRIL).remarks)
 
     @pytest.mark.parametrize(("tracking", "is_asked"), [(None, True), ("9400-1", False)])
     def test_without_a_proof_it_is_asked_for(self, books: Books, tracking: str | None, is_asked: bool) -> None:

@@ -21,7 +21,7 @@ from ledger.taxes.tax_payable import tax_payable_off_cents, unfiled_and_unpaid
 from tests.books.calling import done
 from tests.screens.window import opened
 from tests.taxes.filings import sheet_of, sold
-from tests.workshop import add_rate, balance_of, on_day, reopened
+from tests.workshop import add_rate, balance_of, cents, on_day, reopened
 from tests.workshop_example import EXAMPLE_DAY, open_example
 
 pytestmark = pytest.mark.slow
@@ -62,6 +62,9 @@ async def by_keyboard(books: Books) -> list[str]:
 def by_commands(books: Books) -> None:
     for words in ("worksheet", "file", "paid"):
         done(books.folder, EXAMPLE_DAY.isoformat(), "tax", words, OLDEST)
+        owed = done(books.folder, EXAMPLE_DAY.isoformat(), "set-aside")["owed"]
+        standing = [-balance_of(books, f"{kind} tax payable") for kind in ("sales", "use")]
+        assert [cents(owed[key]) for key in ("sales_tax", "use_tax")] == standing
 
 
 def booked(books: Books) -> list[tuple[str, str, list[tuple[str, int]]]]:

@@ -132,6 +132,14 @@ class TestAnotherRate:
             146_50,
         )
 
+    def test_the_receipt_tells_each_rate_and_no_sum_of_them(self, books: Books) -> None:
+        holiday(books, "2", "Kansas state")
+        then = on_day(books, FIRST)
+        page = picked_up(then, job_for(then, lines=["Quilting", "Batting"]), "cash").receipt.read_text(encoding="utf-8")
+        for part in ("Kansas state 4.3", "Kansas state 2", "Riley county 1", "6.50"):
+            assert part in page, page
+        assert "7.3" not in page
+
     def test_a_price_with_its_tax_in_it_has_the_tax_of_that_day_in_it(self, books: Books) -> None:
         holiday(books, "2", "Kansas state")
         add_to_price_list(books, "Kit", "flat", "103.00", "goods", includes_tax=True)
