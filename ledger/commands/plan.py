@@ -38,8 +38,11 @@ def plan() -> None:
 def show(session: Session, files: tuple[str, ...]) -> Answer:
     """Work a plan out, or two or three side by side.
 
-    FILE... are texts in TOML with [machine.costs], [loan], [work], [learning] and [monthly_costs], as in
-    demo/plan.toml. Nothing is kept. No books are needed; where there are some, amounts are in their currency.
+    FILE... are texts in TOML. [machine.costs] has the price, and a line for each cost on top; [loan] down_payment,
+    percent and months; [work] jobs_a_week, average_job, material_percent, square_inches and weeks_off; [learning]
+    practice_months, months and percent; [monthly_costs] a line for each. [loan] and [learning] may be left out.
+
+    Nothing is kept. No books are needed; where there are some, amounts are in their currency.
     """
     from checklists.worksheet_files import read_content
     from ledger.machine.plan import work_out

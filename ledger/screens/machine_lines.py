@@ -110,7 +110,7 @@ class MachineLines:
     def plan(self) -> Iterator[str]:
         """The plan that was kept, and month by month what it said and what was."""
         if self.kept is None:
-            yield "No plan is kept. Write one as in demo/plan.toml, and keep it with f."
+            yield "No plan is kept. Write one as «twopurse plan show --help» tells, and keep it with f."
             return
         plain, result = self.showing.plain, work_out(self.kept.plan)
         yield shown(f"{self.kept.plan.name}, kept on {self.showing.day(self.kept.kept_on)}")

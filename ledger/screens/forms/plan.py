@@ -20,7 +20,9 @@ class PlanForm(Form):
         return (Asked("file", "File", hint="drag it here"),)
 
     def preview(self) -> Sequence[str]:
-        note = "A text as in demo/plan.toml. It is kept as it is today, and the room holds the books against it."
+        note = (
+            "A text as «twopurse plan show --help» tells. It is kept as it is today, and the books are held against it."
+        )
         if not self.text("file"):
             return [note]
         return [*self._told(self._work_out(perform=False)), note]
