@@ -18,6 +18,8 @@ from ledger.taxes.own_returns import (
     say_total_tax,
     say_wages,
     total_tax,
+    wages_cents,
+    withheld_cents,
 )
 from ledger.taxes.self_employment import FilingStatus
 
@@ -50,11 +52,11 @@ class LastYearRequest:
 class WagesRequest:
     """Her own wages elsewhere in a year, and what is withheld towards her own taxes. tax_year: this year unless given.
 
-    status: how she files, None where she does not say it now.
+    None leaves what she said before. status: how she files.
     """
 
-    wages_cents: int
-    withheld_cents: int
+    wages_cents: int | None
+    withheld_cents: int | None = None
     tax_year: int | None = None
     status: FilingStatus | None = None
 
@@ -122,10 +124,12 @@ def say_own_wages(books: Books, request: WagesRequest) -> int:
     year = books.today.year if request.tax_year is None else request.tax_year
     if year > books.today.year:
         raise NotPossible(f"The tax year {year} has not begun.", "Check the year.", "year")
-    if request.withheld_cents > request.wages_cents:
+    wages = wages_cents(books, year, books.today) if request.wages_cents is None else request.wages_cents
+    withheld = withheld_cents(books, year, books.today) if request.withheld_cents is None else request.withheld_cents
+    if withheld > wages:
         raise NotPossible("More is withheld than the wages are.", "Check both amounts.", "withheld")
     with books.writing() as write:
-        say_wages(books, write, year, request.wages_cents, request.withheld_cents)
+        say_wages(books, write, year, wages, withheld)
         if request.status is not None:
             say_filing_status(books, write, request.status)
     return year

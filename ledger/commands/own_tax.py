@@ -106,7 +106,9 @@ def wages(session: Session, amount: str, withheld: str | None, year: int | None,
     with session.books() as books:
         request = act.WagesRequest(
             wages_cents=read_amount(amount, books.currency, "amount", zero=True),
-            withheld_cents=read_amount(withheld, books.currency, "withheld", zero=True) if withheld is not None else 0,
+            withheld_cents=read_amount(withheld, books.currency, "withheld", zero=True)
+            if withheld is not None
+            else None,
             tax_year=year,
             status=cast("FilingStatus | None", filing),
         )

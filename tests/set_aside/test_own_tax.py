@@ -110,6 +110,8 @@ def test_wages_elsewhere_use_up_the_wage_base_and_what_is_withheld_counts_as_pai
     found = this_year(books)
     assert found.tax.self_employment_cents == 1_339_08  # Medicare alone: 46,175 x 2.9 %
     assert found.left.self_employment_cents == 1_039_08
+    own_tax_choices.say_own_wages(books, own_tax_choices.WagesRequest(None, status="joint"))
+    assert this_year(books).left.self_employment_cents == 1_039_08, "what is not said again stays as it was"
     with pytest.raises(NotPossible, match="More is withheld"):
         own_tax_choices.say_own_wages(books, own_tax_choices.WagesRequest(100, 101))
 

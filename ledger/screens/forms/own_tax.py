@@ -188,6 +188,7 @@ class WagesForm(_YearForm):
         )
 
     def preview(self) -> Sequence[str]:
+        self._request()  # what cannot be read is told beside its field
         return [
             "Wages use up the wage base of social security first, and the threshold of additional Medicare tax.",
             "Withheld: with a percentage what is withheld for the workshop's sake; with last year's tax all of it.",
@@ -199,8 +200,8 @@ class WagesForm(_YearForm):
 
     def _request(self) -> own_tax_choices.WagesRequest:
         return own_tax_choices.WagesRequest(
-            wages_cents=self.amount("amount", zero=True),
-            withheld_cents=self.amount("withheld", zero=True),
+            wages_cents=self.amount("amount", zero=True) if self.text("amount") else None,
+            withheld_cents=self.amount("withheld", zero=True) if self.text("withheld") else None,
             tax_year=self.tax_year(self.books.today.year),
             status=self.choice("filing", STATUSES, "How do you file?") if self.text("filing") else None,
         )
