@@ -12,12 +12,8 @@ from ledger.commands.manners import Answer, Command, Group, Session, answers, re
 from ledger.money import read_amount
 from ledger.periods import Period, parse_period, previous_period, quarter_holding
 
-_PERIOD = "PERIOD is a year, quarter, month or span: 2026, 2026-Q1, 2026-03 or 2026-01..2026-05."
 
-
-@click.command(
-    "packet", cls=Command, help=f"{act_of_verb('packet').help}\n\n{_PERIOD} The last whole quarter unless given."
-)
+@click.command("packet", cls=Command, help=act_of_verb("packet").help)
 @click.argument("period", required=False)
 @click.option("--to", "parent", metavar="FOLDER", help="Where its folder is made, instead of in the books' own.")
 @click.option("--names", is_flag=True, help="Customers by name, not by number.")
@@ -49,7 +45,7 @@ def build_packet(books: Books, days: Period, parent: Path | None, choice: object
     return perform(books, PacketRequest(days, parent, kept))
 
 
-@click.command("close", cls=Command, help=f"{act_of_verb('close').help}\n\n{_PERIOD}")
+@click.command("close", cls=Command, help=act_of_verb("close").help)
 @click.argument("period")
 @answers
 def close(session: Session, period: str) -> Answer:
@@ -61,7 +57,7 @@ def close(session: Session, period: str) -> Answer:
         return Answer({"period": days.label, "closed": True}, [said])
 
 
-@click.command("reopen", cls=Command, help=f"{act_of_verb('reopen').help}\n\n{_PERIOD}")
+@click.command("reopen", cls=Command, help=act_of_verb("reopen").help)
 @click.argument("period")
 @click.option("--why", metavar="TEXT", required=True, help="Why it is opened again.")
 @answers
@@ -79,8 +75,8 @@ def question() -> None:
     """Questions for the accountant: yours, those that the program found, and what was answered."""
 
 
-@question.command("add", help=f"{act_of_verb('question add').help}\n\nTEXT is the question, in quotation marks.")
-@click.argument("text")
+@question.command("add", help=act_of_verb("question add").help)
+@click.argument("text", metavar="TEXT")
 @answers
 def add(session: Session, text: str) -> Answer:
     from ledger.actions import question as act
@@ -90,11 +86,9 @@ def add(session: Session, text: str) -> Answer:
         return Answer({"question": number}, ["It stands in every packet until it is answered."])
 
 
-@question.command(
-    "answer", help=f"{act_of_verb('question answer').help}\n\nNUMBER is that of «question list», TEXT what was said."
-)
+@question.command("answer", help=act_of_verb("question answer").help)
 @click.argument("number", type=read_number)
-@click.argument("text")
+@click.argument("text", metavar="TEXT")
 @click.option("--who", metavar="TEXT", help="Who answered.")
 @click.option("--period", metavar="PERIOD", help="Of which list the number is, this quarter's unless given.")
 @answers

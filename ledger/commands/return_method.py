@@ -5,8 +5,10 @@ from __future__ import annotations
 import click
 
 from ledger.actions.registry import act_of_verb
+from ledger.books.books import Books
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers
 from ledger.results.home import METHODS
+from ledger.results.method import ReturnMethod, read_method
 from ledger.text import read_name
 
 
@@ -27,7 +29,6 @@ def return_method(
 ) -> Answer:
     """Without options: what holds now."""
     from ledger.actions import choose_method as act
-    from ledger.results.method import read_method
 
     with session.books() as books:
         if (home, figure, cost_of_goods, sales_tax_laid_on) == (None, None, None, None):
@@ -38,24 +39,27 @@ def return_method(
             wanted = None if cost_of_goods is None else cost_of_goods == "yes"
             who = read_name(asked, "asked")
             held = act.perform(books, act.MethodRequest(who, home, figure, wanted, sales_tax_laid_on))
-        amount = amount_in(books.currency)
-        data = {
-            "home": held.home,
-            "home_figure": amount(held.home_figure_cents) if held.home == "figure" else None,
-            "cost_of_goods": held.wants_cost_of_goods,
-            "sales_tax_laid_on": held.tax_laid_on,
-        }
-        home_said = f"by the method «{held.home}»" if held.home else "nobody was asked yet, so as it was booked"
-        goods = "wanted" if held.wants_cost_of_goods else "not wanted"
-        return Answer(
-            data,
-            [
-                f"The home: {home_said}.",
-                f"Cost of goods sold: {goods}.",
-                f"Sales tax is laid on the {held.tax_laid_on}.",
-                "Your accountant decides all three.",
-            ],
-        )
+        return _answer(books, held)
+
+
+def _answer(books: Books, held: ReturnMethod) -> Answer:
+    data = {
+        "home": held.home,
+        "home_figure": amount_in(books.currency)(held.home_figure_cents) if held.home == "figure" else None,
+        "cost_of_goods": held.wants_cost_of_goods,
+        "sales_tax_laid_on": held.tax_laid_on,
+    }
+    home = f"by the method «{held.home}»" if held.home else "nobody was asked yet, so as it was booked"
+    goods = "wanted" if held.wants_cost_of_goods else "not wanted"
+    return Answer(
+        data,
+        [
+            f"The home: {home}.",
+            f"Cost of goods sold: {goods}.",
+            f"Sales tax is laid on the {held.tax_laid_on}.",
+            "Your accountant decides all three.",
+        ],
+    )
 
 
 COMMANDS = (return_method,)

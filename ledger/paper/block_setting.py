@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import zip_longest
 
-from ledger.paper.marks import SMALL, Strip, Stroke, Words
+from ledger.paper.marks import SMALL, Drawn, Strip, Stroke, Words
 from ledger.paper.question_setting import set_questions
 from ledger.paper.setting import GAP, Setting, strip_of
-from ledger.paper.sheet import Bars, Block, Facts, Heading, Notes, Questions, Signatures, Table, Title, Totals
+from ledger.paper.sheet import Bars, Block, Facts, Heading, Notes, Picture, Questions, Signatures, Table, Title, Totals
 from ledger.paper.table_setting import set_table, set_totals
 
 _NAME_SIZE, _TITLE_SIZE, _HEADING_SIZE, _NOTE_SIZE = 21.0, 14.0, 10.5, 9.0
@@ -45,8 +45,10 @@ def set_block(setting: Setting, block: Block) -> list[Strip]:
             return set_totals(setting, block)
         case Bars():
             return _bars(setting, block)
+        case Picture():
+            return [Strip(block.height + 8, (Drawn(setting.left, 6, block.drawing, block.height),))]
         case Notes():
-            return [Strip(8), *(strip for text in block.texts for strip in _note(setting, text))]
+            return [Strip(8, stays=True), *(strip for text in block.texts for strip in _note(setting, text))]
         case Signatures():
             return [_signatures(setting, block)]
         case Questions():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from ledger.paper.fonts import Face
 
@@ -37,7 +37,17 @@ class Stroke:
     is_stitched: bool = False
 
 
-Mark = Words | Stroke
+@dataclass(frozen=True)
+class Drawn:
+    """A drawing of the PDF library; its upper left corner."""
+
+    x: float
+    down: float
+    drawing: Any
+    height: float
+
+
+Mark = Words | Stroke | Drawn
 Page = tuple[Mark, ...]
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from ledger.paper.fonts import ShippedLetters, font_name
 from ledger.paper.locales import PaperSize
-from ledger.paper.marks import Mark, Stroke, Tone, Words
+from ledger.paper.marks import Drawn, Mark, Stroke, Tone, Words
 from ledger.paper.pages import set_pages
 from ledger.paper.sheet import Sheet
 from ledger.text import shown
@@ -59,3 +59,7 @@ def _draw(canvas: Canvas, mark: Mark, height: float) -> None:
             canvas.setStrokeColorRGB(*_COLOURS[mark.tone])
             canvas.setDash(*_STITCH) if mark.is_stitched else canvas.setDash()
             canvas.line(mark.x, height - mark.down, mark.to_x, height - mark.down)
+        case Drawn():
+            from reportlab.graphics import renderPDF
+
+            renderPDF.draw(mark.drawing, canvas, mark.x, height - mark.down - mark.height)

@@ -11,6 +11,7 @@ from ledger.paper.sheet import (
     Facts,
     Heading,
     Notes,
+    Picture,
     Questions,
     Row,
     Sheet,
@@ -54,6 +55,8 @@ def _block(block: Block, width: int) -> list[str]:
             return [line for total in block.totals for line in _total(total, width)]
         case Bars():
             return _bars(block, width)
+        case Picture():
+            return [line for text in block.words for line in _wrapped(text, width)]
         case Notes():
             return [line for text in block.texts for line in _wrapped(text, width)]
         case Signatures():

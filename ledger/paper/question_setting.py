@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ledger.paper.marks import Strip, Stroke, Words, height_of
+from ledger.paper.marks import Mark, Strip, Stroke, Words, height_of
 from ledger.paper.setting import GAP, Setting, strip_of
 from ledger.paper.sheet import Questions
 
@@ -92,7 +92,7 @@ def _middle(strips: Sequence[Strip]) -> int:
 
 def _side_by_side(left: Sequence[Strip], right: Sequence[Strip]) -> Strip:
     """Two columns as one strip, which no page can part, with air above."""
-    marks: list[Words | Stroke] = []
+    marks: list[Mark] = []
     for column in (left, right):
         down = _ABOVE_COLUMNS
         for strip in column:

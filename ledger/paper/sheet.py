@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 MARGIN: Final = 54.0
 
@@ -121,7 +121,16 @@ class Bars:
         return min(1.0, max(0.0, bar.size / full)) if full > 0 else 0.0
 
 
-Block = Title | Facts | Heading | Table | Totals | Bars | Notes | Signatures | Questions
+@dataclass(frozen=True)
+class Picture:
+    """A drawing of the PDF library, and what it shows in words, for a sheet of text. Sizes in points."""
+
+    drawing: Any
+    height: float
+    words: tuple[str, ...]
+
+
+Block = Title | Facts | Heading | Table | Totals | Bars | Picture | Notes | Signatures | Questions
 
 
 @dataclass(frozen=True)

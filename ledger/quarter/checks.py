@@ -11,6 +11,7 @@ from ledger.books.books import Books
 from ledger.jobs.payouts import card_money
 from ledger.machine.loan_record import loan_difference_cents, owed_on_account, read_loans
 from ledger.quarter.sales_tax import read_sales_tax
+from ledger.taxes.tax_payable import tax_payable_off_cents
 
 
 @dataclass(frozen=True)
@@ -58,6 +59,7 @@ def run_checks(books: Books, start: date, end: date) -> tuple[Check, ...]:
             card - sum(each.cents for each in card_money(books, end, end)),
         ),
         Check("the workshop mirror equals the crossing accounts", crossing),
+        Check("tax payable equals the returns not filed or not paid", tax_payable_off_cents(books, end)),
         *_loan_check(books, end),
     )
 

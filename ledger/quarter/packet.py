@@ -8,8 +8,10 @@ from datetime import date
 
 from ledger.books.books import Books
 from ledger.books.chain import head
-from ledger.machine.payback_record import read_payback
+from ledger.machine.curve import Curve
+from ledger.machine.curve_record import curve_points
 from ledger.periods import Period
+from ledger.quarter.bank_tables import agreement_checks, agreement_table
 from ledger.quarter.checks import Check, run_checks
 from ledger.quarter.documents import PacketDocument, read_documents
 from ledger.quarter.held_tables import held_tables
@@ -49,14 +51,6 @@ class Summary:
 
 
 @dataclass(frozen=True)
-class MachineSoFar:
-    """Cost and what was earned towards it by the end of today, in cents."""
-
-    cost_cents: int
-    earned_cents: int
-
-
-@dataclass(frozen=True)
 class Packet:
     """Everything that a packet says. day: the one that it is built on. head: the last entry of the books then."""
 
@@ -67,7 +61,7 @@ class Packet:
     head: str
     summary: Summary
     sales_by_month: tuple[Share, ...]
-    machine: MachineSoFar
+    curve: Curve
     checks: tuple[Check, ...]
     questions: tuple[str, ...]
     tables: tuple[PacketTable, ...]
@@ -85,12 +79,12 @@ def read_packet(books: Books, period: Period, choice: PacketChoice) -> Packet:
     documents = read_documents(books, span, choice)
     checks = (
         *run_checks(books, span.start, span.end),
+        *agreement_checks(books, span.end),
         *proof_checks(books, span.start, span.end, documents),
     )
     questions = (*find_questions(books, span.start, span.end), *_not_published(span))
     statement = read_statement(books, span.start, span.end)
-    tax = tuple(tax_tables(books, span))
-    machine = read_payback(books)
+    tables = (*_figures(books, span, choice), *_proof(books, span, choice, checks, questions, documents))
     return Packet(
         workshop=books.settings.name,
         span=span,
@@ -100,29 +94,43 @@ def read_packet(books: Books, period: Period, choice: PacketChoice) -> Packet:
         summary=Summary(
             statement.income_cents(accrual=choice.accrual),
             statement.expenses_cents,
-            next(each.sum_of(len(each.fields) - 1) for each in tax if each.name == "sales tax"),
+            next(each.sum_of(len(each.fields) - 1) for each in tables if each.name == "sales tax"),
         ),
         sales_by_month=by_month(read_sold(books, span.start, span.end)),
-        machine=MachineSoFar(machine.cost_cents, machine.earned_cents),
+        curve=curve_points(books),
         checks=checks,
         questions=questions,
-        tables=(
-            *result_tables(books, span, choice),
-            *tax,
-            exemption_table(books, span),
-            *held_tables(books, span, choice),
-            *year_tables(books, span, choice),
-            check_table(checks),
-            question_table(questions),
-            answer_table(books, span),
-            late_table(books, span),
-            trial_table(books, span),
-            entry_table(books, span, choice),
-            document_table(documents),
-        ),
+        tables=tables,
         documents=documents,
         withheld=tuple(_withheld(books, span, choice, documents)),
     )
+
+
+def _figures(books: Books, span: Span, choice: PacketChoice) -> Iterator[PacketTable]:
+    yield from result_tables(books, span, choice)
+    yield from tax_tables(books, span)
+    yield exemption_table(books, span)
+    yield from held_tables(books, span, choice)
+    yield from year_tables(books, span, choice)
+
+
+def _proof(
+    books: Books,
+    span: Span,
+    choice: PacketChoice,
+    checks: tuple[Check, ...],
+    questions: tuple[str, ...],
+    documents: tuple[PacketDocument, ...],
+) -> Iterator[PacketTable]:
+    """What stands behind the figures."""
+    yield agreement_table(books, span)
+    yield check_table(checks)
+    yield question_table(questions)
+    yield answer_table(books, span)
+    yield late_table(books, span)
+    yield trial_table(books, span)
+    yield entry_table(books, span, choice)
+    yield document_table(documents)
 
 
 def _not_published(span: Span) -> tuple[str, ...]:

@@ -6,14 +6,17 @@ from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
 
+from ledger.machine.curve_picture import curve_picture
 from ledger.paper.locales import LocalForms
 from ledger.paper.sheet import (
+    MARGIN,
     Bar,
     Bars,
     Block,
     Column,
     Heading,
     Notes,
+    Picture,
     Row,
     Sheet,
     Table,
@@ -25,6 +28,7 @@ from ledger.quarter.packet import FACE, Packet
 from ledger.quarter.table import Cell, CellKind, Field, PacketTable
 
 _ON_THE_COVER = ("checks", "questions")
+_CURVE_HEIGHT = 170.0
 
 
 def packet_sheet(packet: Packet, forms: LocalForms) -> Sheet:
@@ -84,10 +88,18 @@ def _pictures(packet: Packet, forms: LocalForms) -> Iterator[Block]:
     if packet.sales_by_month:
         yield Heading("Sales by month, without tax")
         yield Bars(tuple(Bar(each.name, each.cents, forms.amount(each.cents)) for each in packet.sales_by_month))
-    if packet.machine.cost_cents:
-        yield Heading(f"The machine on {forms.day(packet.day)}: what it cost, and what was earned towards it")
-        figures = (("cost", packet.machine.cost_cents), ("earned", packet.machine.earned_cents))
-        yield Bars(tuple(Bar(label, cents, forms.amount(cents)) for label, cents in figures))
+    if packet.curve.points and packet.curve.points[-1].cost_cents:
+        last = packet.curve.points[-1]
+        words = f"It cost {forms.amount(last.cost_cents)}; {forms.amount(last.earned_cents)} was earned towards it."
+        yield Heading(f"The machine paying for itself, on {forms.day(packet.day)}")
+        yield Picture(_curve(packet, forms), _CURVE_HEIGHT, (words,))
+        yield Notes((f"{words} Before income tax and any pay for the owner's time.",))
+
+
+def _curve(packet: Packet, forms: LocalForms) -> object:
+    """The curve as a drawing as wide as the page."""
+    width = forms.paper().width - 2 * MARGIN
+    return curve_picture(packet.curve, forms.amount, width, _CURVE_HEIGHT)
 
 
 def table_blocks(table: PacketTable, forms: LocalForms) -> Iterator[Block]:

@@ -7,6 +7,7 @@ from datetime import date
 
 from ledger.books.books import Books
 from ledger.money import plain_amount
+from ledger.quarter.bank_tables import bank_questions
 from ledger.quarter.late import late_question, read_late
 from ledger.quarter.machine_questions import machine_questions
 from ledger.quarter.own_questions import answers_to, own_questions
@@ -23,6 +24,7 @@ def find_questions(books: Books, start: date, end: date) -> tuple[str, ...]:
     every = (
         *_of_sales(books, start, end),
         *(late_question(each, books) for each in read_late(books, start, end)),
+        *bank_questions(books, start, end),
         *sale_questions(books, start, end),
         *spending_questions(books, start, end),
         *return_questions(books, start, end),

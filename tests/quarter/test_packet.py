@@ -117,7 +117,7 @@ class TestPages:
         for cell in ("B4", "B6", "B7"):
             assert f"${worked_out(book, 'totals', cell):,.2f}" in pages
         assert FACE in pages
-        assert "11 of 11 checks passed" in pages or re.search(r"(\d+) of \1 checks passed", pages)
+        assert re.search(r"(\d+) of \1 checks passed", pages)
 
     def test_what_is_left_out_of_the_pages_is_said_on_them(self, place: Path) -> None:
         pages = "\n".join(page.extract_text() for page in PdfReader(BytesIO((place / "packet.pdf").read_bytes())).pages)
