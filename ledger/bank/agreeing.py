@@ -85,6 +85,11 @@ class Reconciliation:
         return self.adjusted_cents - self.balance_cents
 
     @property
+    def unexplained_cents(self) -> int:
+        """The difference without what is still to enter."""
+        return self.difference_cents - sum(each.cents for each in self.to_enter)
+
+    @property
     def agrees(self) -> bool:
         return self.difference_cents == 0 and not self.to_enter
 
@@ -104,7 +109,7 @@ def explanations(found: Reconciliation) -> Iterator[str]:
     if found.to_enter:
         many = len(found.to_enter)
         yield f"{many} line{'s' if many > 1 else ''} of the bank {'are' if many > 1 else 'is'} not in the books yet."
-    off = found.difference_cents - sum(each.cents for each in found.to_enter)
+    off = found.unexplained_cents
     if off == 0 or swapped:
         return
     for each in open_items:

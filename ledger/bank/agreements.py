@@ -55,27 +55,44 @@ def reconcile(
 
     told_open: entries that the bank has not seen yet although they are older than its first statement in the books.
     before: only agreements with a lower number count as made.
+
+    Files do not say from which day on they are whole. What no line was matched with is open from the first of the month
+    of the first line on; where the account agrees only with the day of that line, or with the beginning of the books,
+    it is open from there on.
     """
     rows = books.rows(_ITEMS, (account.id, day.isoformat()))
-    seen = _Seen(books, account, day, set(told_open), before)
-    items = tuple(
-        BookItem(
-            entry=row["entry"],
-            posting=row["line"],
-            day=date.fromisoformat(row["date"]),
-            cents=row["cents"],
-            words=row["text"],
-            seal=row["digest"],
-            is_open=not seen.has(row),
-        )
-        for row in rows
-    )
     to_enter = tuple(
         BankItem(each.id, each.day, each.cents, each.words)
         for each in read_lines(books, account, open_only=True)
         if each.state in ("open", "later") and each.day <= day
     )
-    return Reconciliation(account.name, day, ending_cents, items, to_enter)
+    seen = _Seen(books, account, day, set(told_open), before)
+    held = [
+        Reconciliation(account.name, day, ending_cents, tuple(_item(row, seen, since) for row in rows), to_enter)
+        for since in _whole_since(books, account)
+    ]
+    return next((each for each in held if each.unexplained_cents == 0), held[0])
+
+
+def _whole_since(books: Books, account: Account) -> list[str | None]:
+    """The days from which on the account's lines may be whole, the likeliest first; None where nothing was read."""
+    first = first_covered_day(books, account)
+    if first is None:
+        return [None]
+    days = (first.replace(day=1), first, books.settings.begun_on)
+    return [each.isoformat() for each in dict.fromkeys(days)]
+
+
+def _item(row: Row, seen: _Seen, since: str | None) -> BookItem:
+    return BookItem(
+        entry=row["entry"],
+        posting=row["line"],
+        day=date.fromisoformat(row["date"]),
+        cents=row["cents"],
+        words=row["text"],
+        seal=row["digest"],
+        is_open=not seen.has(row, since),
+    )
 
 
 def keep_agreement(books: Books, write: Writing, account: Account, found: Reconciliation, entry: int | None) -> int:
@@ -118,8 +135,6 @@ class _Seen:
     def __init__(self, books: Books, account: Account, day: date, told_open: set[int], before: int | None) -> None:
         self.day = day.isoformat()
         self.told_open = told_open
-        covered = first_covered_day(books, account)
-        self.covered_from = covered.isoformat() if covered is not None else None
         self.last = books.row(
             "select id, date, cast(head as integer) as head from agreement where account = ? and date < ? "
             "and (? is null or id < ?) order by date desc, id desc limit 1",
@@ -127,7 +142,8 @@ class _Seen:
         )
         self.open_then = set(open_entries(books, self.last["id"])) if self.last is not None else set()
 
-    def has(self, row: Row) -> bool:
+    def has(self, row: Row, since: str | None) -> bool:
+        """since: the day from which on the lines of the account are whole."""
         if row["seen_on"] is not None:
             return bool(row["seen_on"] <= self.day)
         if row["kind"] == "opening":
@@ -138,7 +154,7 @@ class _Seen:
             return False
         if self._agreed(row):
             return True
-        return self.covered_from is None or row["date"] < self.covered_from
+        return since is None or row["date"] < since
 
     def _agreed(self, row: Row) -> bool:
         """Whether the last agreement took it as seen."""

@@ -92,10 +92,20 @@ def test_without_any_statement_read_everything_counts_as_seen_but_what_she_names
         agreed(books, "780.00", opened=(99,))
 
 
-def test_what_is_older_than_the_first_statement_counts_as_seen(books: Books) -> None:
+def test_what_is_older_than_the_first_line_was_seen_or_not_as_the_balance_says(books: Books) -> None:
     read_rows(books, "2026-01-20,Home,300.00")
-    assert agreed(books, "780.00").number == 1
-    assert agreed(books, "800.00", opened=(2,)).number == 2
+    seen, outstanding = agreed(books, "780.00"), agreed(books, "800.00")
+    assert [each.entry for each in seen.found.outstanding] == [4]
+    assert [each.entry for each in outstanding.found.outstanding] == [2, 4]
+    assert (seen.number, outstanding.number) == (1, 2)
+
+
+def test_what_is_of_an_earlier_month_counts_as_seen_unless_she_says_otherwise(books: Books) -> None:
+    march = on_day(books, date(2026, 3, 31))
+    spent(on_day(books, date(2026, 3, 10)), "5.00", "thread", "checking")
+    read_rows(march, "2026-03-11,Corner shop,-5.00")
+    assert agreed(march, "709.00").found.outstanding == ()
+    assert [each.entry for each in agreed(march, "775.00", opened=(4,)).found.outstanding] == [4]
 
 
 def test_an_entry_dated_into_what_was_agreed_shows(books: Books) -> None:
