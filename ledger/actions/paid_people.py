@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from checklists.values import read_open_text
 from ledger.actions import spend
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
@@ -42,10 +43,11 @@ def perform(books: Books, request: WorkPaidRequest) -> tuple[Spent, Sealed]:
 
 
 def keep_form(books: Books, request: TaxFormRequest) -> Party:
-    """Raises NotFound for the name, NotUnderstood."""
+    """Raises NotFound for the name, NotUnderstood for a form that says nothing, or holds a Social Security number."""
     party = party_named(books, request.name)
+    form = read_open_text(request.form, "form")
     with books.writing() as write:
-        keep_tax_form(books, write, party.id, request.form)
+        keep_tax_form(books, write, party.id, form)
     return party
 
 

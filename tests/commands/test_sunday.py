@@ -89,3 +89,11 @@ def test_a_category_counted_under_another_is_not_renamed_in_its_place(desk: Desk
     assert desk.refused("category", "rename", "travel", "journeys")["field"] == "name"
     names = [each["name"] for each in desk.data("category", "list")["categories"]]
     assert "meals" in names
+
+
+def test_no_social_security_number_of_somebody_who_is_paid_comes_in(desk: Desk) -> None:
+    desk.data("helper", "pay", "Nell", "45")
+    assert "Social Security" in desk.refused("helper", "form", "Nell", "W-9, 123-45-6789")["what"]
+    assert desk.refused("helper", "form", "Nell", " ")["field"] == "form"
+    desk.data("helper", "form", "Nell", "W-9")
+    assert [each["form"] for each in desk.data("helper", "list")["helpers"]] == ["W-9"]
