@@ -29,7 +29,7 @@ class PlanGroup(GroupWithUsual):
 
 @click.group("plan", cls=PlanGroup)
 def plan() -> None:
-    """What buying the machine would come to, and what became of the plan."""
+    """What the machine would come to, and what it came to."""
 
 
 @plan.command("show")
