@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 Done = TypeVar("Done")
 _OPEN = ("new", "doubtful", "later")
+_MOST_SHOWN = 300
 _NOTHING = ("No line is open. r reads a statement, a agrees an account with it, k counts the cash box.",)
 
 
@@ -99,7 +100,9 @@ class StatementPage(ModalScreen[str | None]):
         table = self.query_one(DataTable)
         row = table.cursor_row
         every = self._told(lambda: read_standing(self.books)) or []
-        self.shown = [each for each in every if self.shows_every or each.state in _OPEN]
+        wanted = [each for each in every if self.shows_every or each.state in _OPEN]
+        # A table of thousands takes seconds to come up: of open lines the first are shown, of all lines the last.
+        self.shown = wanted[-_MOST_SHOWN:] if self.shows_every else wanted[:_MOST_SHOWN]
         table.clear(columns=True)
         spare = max(0, self.size.width - 80)
         for label, width in (("Day", 7), ("Amount", 11), ("Bank's words", 26 + spare // 2), ("What", 26 + spare // 2)):

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from datetime import date
 from pathlib import Path
 
 import pytest
+from textual.binding import Binding
 
 from ledger.bank.agreements import read_agreements
 from ledger.bank.standing import read_standing
@@ -13,6 +15,8 @@ from ledger.books.books import Books
 from ledger.books.prove import prove
 from ledger.example.statement import as_csv, as_ofx, month_statement
 from ledger.periods import parse_period
+from ledger.screens.household_statement import HouseholdPage
+from ledger.screens.statement import StatementPage
 from tests.bank.files import csv
 from tests.screens.window import LARGE, SMALL, Window, opened
 from tests.workshop import balance_of, entries_of, lines_of
@@ -145,6 +149,24 @@ async def test_a_balance_that_differs_stays_in_the_form_with_what_may_be_behind_
         assert window.place == "AgreeForm"
         assert "3 lines of the bank are not in the books yet" in window.text().replace("\n", " ")
         assert read_agreements(example) == ()
+
+
+@pytest.mark.parametrize("page", [StatementPage, HouseholdPage])
+def test_no_key_has_two_meanings_on_a_page(page: type[StatementPage | HouseholdPage]) -> None:
+    keys = Counter(key for each in page.BINDINGS if isinstance(each, Binding) for key in each.key.split(","))
+    assert [key for key, meanings in keys.items() if meanings > 1] == []
+
+
+async def test_the_keys_of_the_page_can_be_clicked_and_the_palette_opens_it(example: Books) -> None:
+    async with opened(example) as window:
+        await window.press("2")
+        await window.click("r Statements")
+        assert window.place == "StatementPage"
+        await window.click("k Count cash")
+        assert window.place == "CountForm"
+        await window.press("escape", "escape")
+        await window.press("slash", *"Place lines", "enter", "enter")
+        assert window.place == "StatementPage"
 
 
 @pytest.mark.slow
