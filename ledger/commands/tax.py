@@ -81,13 +81,13 @@ def class_answer(session: Session, class_name: str, taxed: str, asked: str, **gi
 
 def _materials_test(taxed: str, given: dict[str, Any]) -> MaterialsTest | None:
     """The test of a class, where --over gives one. Raises NotUnderstood."""
+    materials = read_percent(given["materials"], "materials") if given["materials"] is not None else Decimal(0)
     if given["over"] is None and (given["materials"] is not None or given["apart"]):
         raise NotUnderstood("--materials and --apart belong to --over.", "Say the share with --over.", "over")
     if given["over"] is None:
         return None
     if taxed != "yes":
         raise NotUnderstood("A class with --over is taxed where the test says so.", "Say yes with --over.", "over")
-    materials = read_percent(given["materials"], "materials") if given["materials"] is not None else Decimal(0)
     return MaterialsTest(read_percent(given["over"], "over"), materials, given["apart"])
 
 

@@ -11,6 +11,7 @@ import click
 from ledger.books.books import Books
 from ledger.commands.manners import Answer, Command, Session, answers
 from ledger.commands.tax_in_force import in_force
+from ledger.errors import NotUnderstood
 from ledger.money import plain_percent, read_amount, read_percent
 from ledger.periods import parse_date
 from ledger.taxes import filing_rules
@@ -27,8 +28,8 @@ _FROM = click.option("--from", "from_day", metavar="DATE", help="The first day o
 @click.command("period", cls=Command)
 @click.argument("frequency", type=click.Choice(["monthly", "quarterly", "yearly", "own"]))
 @click.option("--due-day", type=int, metavar="DAY", required=True, help="Day of the month after; 31 is its last.")
-@click.option("--months", type=int, metavar="N", help="With own: how many months a period has.")
-@click.option("--first-month", type=int, metavar="N", help="With own: the month in which one begins, 1 to 12.")
+@click.option("--months", type=int, metavar="MONTHS", help="With own: how many months a period has.")
+@click.option("--first-month", type=int, metavar="MONTH", help="With own: the month in which one begins, 1 to 12.")
 @click.option("--state", metavar="XX", help="Your state in two letters, whose holidays move a due date.")
 @click.option("--from", "from_day", metavar="DATE", help="The first day; the running period's unless given.")
 @answers
@@ -47,9 +48,15 @@ def period(session: Session, frequency: str, due_day: int, **given: Any) -> Answ
 
 
 def _frequency(word: str, months: int | None, first_month: int | None) -> str:
-    if (word == "own") != (months is not None and first_month is not None) or (months is None) != (first_month is None):
-        raise click.UsageError("--months and --first-month go with own, and own with both.")
-    return own_frequency(months, first_month) if months is not None and first_month is not None else word
+    if word != "own" and months is None and first_month is None:
+        return word
+    if word == "own" and months is not None and first_month is not None:
+        return own_frequency(months, first_month)
+    raise NotUnderstood(
+        "--months and --first-month go with own, and own with both.",
+        "Say «own» with both, or neither.",
+        "first_month" if first_month is not None or months is not None and word == "own" else "months",
+    )
 
 
 @click.command("allowance", cls=Command)

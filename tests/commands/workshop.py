@@ -345,7 +345,7 @@ BOOKS_AN_ENTRY = {"job deposit", "job pay", "pickup", "spend", "move", "draw", "
     "set-aside move",
     "tax use",
 }
-NEXT_ENTRY = 10
+NEXT_ENTRY = 11
 
 
 def commands() -> Iterator[tuple[str, click.Command]]:

@@ -188,7 +188,7 @@ def test_periods_of_her_own(desk: Desk) -> None:
 
 @pytest.mark.parametrize("words", ["own --due-day 20", "quarterly --due-day 20 --months 3 --first-month 1"])
 def test_months_go_with_periods_of_her_own_alone(desk: Desk, words: str) -> None:
-    assert desk.type("tax", "period", *words.split()).code == 2
+    assert "go with own" in desk.refused("tax", "period", *words.split())["what"]
 
 
 def test_a_gap_between_two_rates_is_said(desk: Desk) -> None:
