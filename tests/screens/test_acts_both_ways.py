@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +12,9 @@ import pytest
 from ledger.actions.registry import ACTS
 from ledger.books.places import BOOKS_FILE, DOCUMENTS, RECEIPTS
 from ledger.cli import main
+from tests.screens.case import Case
 from tests.screens.conftest import OpenBooks
+from tests.screens.quarter_cases import QUARTER_CASES
 from tests.screens.small_books import BOOKED, IN_HAND, OWING, READY, SECOND_READY, TODAY, begin_small
 from tests.screens.test_endings import ENDINGS
 from tests.screens.window import Window, opened
@@ -21,22 +22,6 @@ from tests.screens.window import Window, opened
 PLAN = str(Path(__file__).parents[1] / "commands" / "worksheets" / "plan.toml")
 LOAN = ("machine", "loan", "--amount", "10000", "--percent", "8", "--months", "60", "--first", "2026-04-05")
 MOVED = {"amount": "12.50+3", "why": "for the week"}
-
-
-@dataclass(frozen=True)
-class Case:
-    """One act. room: the digit of the room that it is done in. job: which is selected there. values: what is typed.
-
-    command: the words of the command beside `--books` and `--on`. first: a command that both have behind them. FILE in
-    a value or a command stands for a file to attach.
-    """
-
-    room: str
-    command: tuple[str, ...]
-    values: Mapping[str, str] = field(default_factory=dict)
-    job: int | None = None
-    keys: tuple[str, ...] = ("ctrl+s",)
-    first: tuple[str, ...] = ()
 
 
 BILL = (
@@ -282,8 +267,9 @@ CASES: dict[str, Case] = {
 }
 
 
-# Acts that open a page and write nothing.
-PAGES = {"show_loan", "show_memo", "worksheet"}
+CASES |= QUARTER_CASES
+# Acts that open a page or make a folder, and write nothing to the books.
+PAGES = {"show_loan", "show_memo", "worksheet", "build_packet"}
 
 
 def test_there_is_a_case_for_every_act_that_the_rooms_do() -> None:
