@@ -28,7 +28,7 @@ NEEDS = {
     "setup print": {"dateutil", *PRINTED},
     "setup call-sheet": {"dateutil", *PRINTED},
     "setup calendar": {"dateutil", "icalendar"},
-    **dict.fromkeys((f"tax {word}" for word in ("worksheet", "file", "paid", "unfile")), {"holidays", "dateutil"}),
+    **dict.fromkeys((f"tax {word}" for word in ("worksheet", "file", "unfile")), {"holidays", "dateutil"}),
 }
 
 WATCH = """
