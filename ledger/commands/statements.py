@@ -95,7 +95,11 @@ def _look_through(books: Books, request: Any) -> Answer:
     matched = sum(each["entry"] is not None for each in lines)
     data = {**looked_data(looked, books.currency), "statement": None, "already": 0, "lines": lines}
     data |= {"matched": matched, "new": len(lines) - matched, "doubtful": 0}
-    told = [f"{each['line']:>4}  {each['date']}  {each['amount']:>10}  {each['text']}" for each in lines]
+    told = [
+        f"{each['line']:>4}  {each['date']}  {each['amount']:>10}  {each['text']}"
+        + (f"  (entry {each['entry']})" if each["entry"] is not None else "")
+        for each in lines
+    ]
     told += [
         "Nothing is kept. Pick what was for the workshop with «twopurse statement pick FILE LINE --category NAME»."
     ]
