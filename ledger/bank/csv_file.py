@@ -39,7 +39,7 @@ def read_csv(content: bytes, currency: Currency, said: CsvSaid) -> tuple[BankFil
     rows = rows_of(text, skip=known.skip if known else 0, delimiter=known.delimiter if known else None)
     if not rows:
         raise NotPossible("The file has no rows.", "Ask the bank for the file again.", "file")
-    csv_map = said.over(known or guessed_map(rows[0]))
+    csv_map = said.over(known or guessed_map(rows[0], rows[1:]))
     reader = _Reader(rows, csv_map, currency)
     if not reader.body:
         raise NotPossible("The file has headings and no line.", "Choose a span of days with lines in it.", "file")
@@ -118,7 +118,9 @@ class _Reader:
         else:
             words = self.column(self.map.direction)
             signs = [-1 if word.casefold() in self.map.out_words else 1 for word in words]
-            found = [self._read(text) * sign for text, sign in zip(self.column(self.map.amount), signs, strict=True)]
+            # An amount that has its own sign too keeps it.
+            amounts = [self._read(text) for text in self.column(self.map.amount)]
+            found = [-abs(each) if sign < 0 else each for each, sign in zip(amounts, signs, strict=True)]
         return [-each for each in found] if self.map.turned else found
 
     def _read(self, text: str) -> int:

@@ -21,13 +21,19 @@ _HEADINGS: dict[str, tuple[str, ...]] = {
     "in": ("credit", "credits", "deposit", "deposits", "money in", "paid in", "credit amount", "in"),
     "number": ("check number", "check", "check no", "check no.", "check #", "cheque number", "number"),
     "id": ("transaction id", "reference", "reference number", "id", "fitid", "bank id"),
+    "direction": ("type", "transaction type", "debit/credit", "credit/debit", "credit or debit", "dr/cr", "cr/dr"),
     "balance": ("balance", "running balance", "balance after"),
 }
+_OUT_WORDS = ("debit", "dr", "d", "withdrawal", "out")
+_IN_WORDS = ("credit", "cr", "c", "deposit", "in")
 _DATE = re.compile(r"([0-9]{1,4})[-/. ]([0-9]{1,2})[-/. ]([0-9]{1,4})(?:[ T].*)?|([0-9]{8})")
 
 
-def guessed_map(headings: Sequence[str]) -> CsvMap:
-    """The map that the headings themselves give. Raises NotUnderstood where they do not, naming them."""
+def guessed_map(headings: Sequence[str], body: Sequence[Sequence[str]] = ()) -> CsvMap:
+    """The map that the headings themselves give. Raises NotUnderstood where they do not, naming them.
+
+    body: the rows below, by which a column of «debit» and «credit» beside amounts without a sign is known.
+    """
     by_fold = {" ".join(each.split()).casefold(): each.strip() for each in headings}
     found = {
         name: next((by_fold[word] for word in words if word in by_fold), None) for name, words in _HEADINGS.items()
@@ -52,7 +58,18 @@ def guessed_map(headings: Sequence[str]) -> CsvMap:
         number=found["number"],
         id=found["id"],
         balance=found["balance"],
+        direction=_direction(found["direction"], headings, body) if only_amount else None,
+        out_words=_OUT_WORDS,
     )
+
+
+def _direction(heading: str | None, headings: Sequence[str], body: Sequence[Sequence[str]]) -> str | None:
+    """The column that says which way an amount went, where it says nothing else."""
+    if heading is None:
+        return None
+    place = [each.strip() for each in headings].index(heading)
+    said = {row[place].strip().casefold() for row in body}
+    return heading if said and said <= {*_OUT_WORDS, *_IN_WORDS} else None
 
 
 def shown_order(column: Sequence[str]) -> DateOrder:

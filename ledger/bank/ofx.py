@@ -8,6 +8,7 @@ Fields: Open Financial Exchange 1.6 and 2.2, section 11.4.
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from datetime import date
 from io import BytesIO
 from typing import TYPE_CHECKING, Literal
@@ -28,6 +29,8 @@ _EMPTY = re.compile(
     rb"<(MEMO|NAME|EXTDNAME|CHECKNUM|REFNUM|SIC|PAYEEID|SRVRTID|CLTCOOKIE|LANGUAGE|ORG|FID|MESSAGE|BRANCHID|ACCTKEY)>"
     rb"\s*(?=<(?!/\1>))"
 )
+# What the parser raises for what is no OFX; nothing but reading the file happens while it does.
+_PARSER_FAULTS = (SyntaxError, ValueError, AssertionError, AttributeError, TypeError, KeyError, IndexError)
 _MOST_TAGS_OF_A_LINE = 40
 _LOOKED_AT = 2000
 # Some files begin with their first group; the library wants the header that the standard asks for.
@@ -71,15 +74,16 @@ def _tree(content: bytes) -> Element:
 
     plain = _prepared(content)
     opened = plain.count(b"<STMTTRN>")
-    try:
-        try:
-            root = OFXTree().parse(BytesIO(plain))
-        except UnicodeDecodeError:
-            root = OFXTree().parse(BytesIO(plain.decode("cp1252").encode("utf-8")))
-        lines = sum(1 for _ in root.iter("STMTTRN"))
-    # The parser raises errors of seven kinds for what is no OFX; nothing but reading the file happens here.
-    except (SyntaxError, ValueError, AssertionError, AttributeError, TypeError, KeyError, IndexError) as error:
-        raise _broken("The file cannot be read as OFX.") from error
+    root = None
+    # The second time with a header of ours: some banks write one that the standard does not know, or name an encoding
+    # that the file is not in.
+    for attempt in (plain, _HEADER + _from_first_group(text_of(plain).encode("utf-8"))):
+        with suppress(*_PARSER_FAULTS):
+            root = OFXTree().parse(BytesIO(attempt))
+            break
+    if root is None:
+        raise _broken("The file cannot be read as OFX.")
+    lines = sum(1 for _ in root.iter("STMTTRN"))
     # Nothing which the library passed over goes unseen.
     if lines != opened:
         raise _broken("Some lines of the file cannot be told apart.")
@@ -91,7 +95,7 @@ def _prepared(content: bytes) -> bytes:
     plain = _without_cdata(text_of(content).encode("utf-8") if b"\0" in content[:2000] else content)
     plain = _EMPTY.sub(b"", plain)
     if b"OFXHEADER" not in plain[:2000].upper():
-        plain = _HEADER + plain[max(plain.find(b"<OFX>"), 0) :]
+        plain = _HEADER + _from_first_group(plain)
     if plain.count(b"<") > MOST_LINES * _MOST_TAGS_OF_A_LINE:
         raise NotPossible("The file has too many parts to be a statement.", "Ask the bank for fewer days.", "file")
     opened = plain.count(b"<STMTTRN>")
@@ -100,6 +104,10 @@ def _prepared(content: bytes) -> bytes:
     if opened > MOST_LINES:
         raise NotPossible(f"The file has {opened} lines.", "Ask the bank for a shorter span of days.", "file")
     return plain
+
+
+def _from_first_group(content: bytes) -> bytes:
+    return content[max(content.find(b"<OFX>"), 0) :]
 
 
 def _without_cdata(content: bytes) -> bytes:

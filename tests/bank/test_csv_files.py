@@ -57,6 +57,13 @@ def test_a_word_beside_the_amount_gives_the_sign() -> None:
     ]
 
 
+def test_a_column_of_debit_and_credit_is_known_by_what_stands_in_it() -> None:
+    headings = "Date,Description,Type,Amount"
+    assert cents_of(csv("2026-01-02,x,Debit,5.00", "2026-01-03,y,credit,6.00", headings=headings)) == [-5_00, 6_00]
+    assert cents_of(csv("2026-01-02,x,DR,-5.00", "2026-01-03,y,CR,6.00", headings=headings)) == [-5_00, 6_00]
+    assert cents_of(csv("2026-01-02,x,POS,-5.00", "2026-01-03,y,Debit,6.00", headings=headings)) == [-5_00, 6_00]
+
+
 def test_a_card_that_shows_purchases_above_zero_is_turned() -> None:
     csv_map = map_from_toml(b'date="Date"\ntext="Description"\namount="Amount"\nturned=true')
     assert cents_of(csv("2026-01-02,x,5.00"), csv_map) == [-5_00]

@@ -54,6 +54,20 @@ def test_utf8_under_a_header_that_says_something_else_is_read() -> None:
     assert read(utf8).lines[0].text == "Café"
 
 
+@pytest.mark.parametrize(
+    "header",
+    [
+        "<?xml version='1.0'?><?OFX OFXHEADER='200' VERSION='220' SECURITY='NONE'?>",
+        "OFXHEADER:100\nDATA:OFXSGML\nVERSION:102\n",
+        "\ufeffOFXHEADER:100\nDATA:OFXSGML\nVERSION:151\nSECURITY:NONE\nENCODING:UTF-8\nCHARSET:CSUNICODE\n"
+        "COMPRESSION:NONE\nOLDFILEUID:NONE\nNEWFILEUID:NONE\n\n",
+    ],
+)
+def test_a_header_that_the_standard_does_not_know_hides_no_statement(header: str) -> None:
+    body = ofx([ofx_line("20260113", "-4.50", "Caf\u00e9", "1")]).decode("cp1252").removeprefix(HEADER)
+    assert read((header + body).encode()).lines[0].text == "Café"
+
+
 @pytest.mark.parametrize("amount", ["NaN", "1E+999", "Infinity", "9" * 40, "1.234", "", "--1", "1_000"])
 def test_an_amount_that_is_none_refuses_the_file(amount: str) -> None:
     with pytest.raises(NotUnderstood):
