@@ -262,7 +262,7 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "statement match": (),
     "statement pick": (
         *("WORKSHEETS/household.csv", "2", "--account", "household checking"),
-        *("--category", "thread"),
+        *("--category", "advertising"),
     ),
     "statement agree": ("--account", "tax savings", "--ending", "0.00"),
     "statement agreements": (),
