@@ -61,7 +61,7 @@ TAXES: tuple[Act, ...] = (
         "Start-up",
         None,
         (),
-        "What was spent before the workshop was open, and the published rule on it.",
+        "What was spent before the workshop was open for work.",
         "ledger.actions.start_up:OpenedRequest",
         is_rare=True,
     ),

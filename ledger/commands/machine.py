@@ -54,7 +54,7 @@ def cost(session: Session, amount: str, what: str, kind: str, **given: Any) -> A
             paid_from=paid_from,
             machine=given["machine"],
             placed_on=parse_date(placed, "placed") if placed is not None else None,
-            loan_cents=_optional(books, given["lent"], "loan") or 0,
+            loan_cents=_optional(books, given["lent"], "lent") or 0,
             traded_cents=traded_cents,
             traded=traded,
             worth_cents=_optional(books, given["worth"], "worth"),

@@ -55,7 +55,7 @@ def _line(books: Books, line: MemoLine) -> dict[str, Any]:
         "use_percent": plain_percent(line.business_percent),
         "basis": amount(line.basis_cents),
         "convention": line.convention,
-        "by_class": {str(of): _year(books, each) for of, each in line.years},
+        "by_class": {f"class_{of}": _year(books, each) for of, each in line.years},
     }
 
 

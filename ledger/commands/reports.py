@@ -116,16 +116,17 @@ def _write(
 
 
 def _table_data(books: Books, table: PacketTable) -> dict[str, Any]:
-    rows = [
-        {field.head: _value(books, cell, field.kind) for field, cell in zip(table.fields, row, strict=True)}
-        for row in table.rows
-    ]
-    sums = {
-        field.head: amount_in(books.currency)(table.sum_of(place))
-        for place, field in enumerate(table.fields)
-        if field.is_summed
+    """The heads once, then each row as a list; sums stand at their columns, null where nothing is summed."""
+    kinds = [field.kind for field in table.fields]
+    amount = amount_in(books.currency)
+    return {
+        "table": table.name,
+        "title": table.title,
+        "columns": [field.head for field in table.fields],
+        "rows": [[_value(books, cell, kind) for cell, kind in zip(row, kinds, strict=True)] for row in table.rows],
+        "sums": [amount(table.sum_of(at)) if field.is_summed else None for at, field in enumerate(table.fields)],
+        "note": table.note,
     }
-    return {"table": table.name, "title": table.title, "rows": rows, "sums": sums, "note": table.note}
 
 
 def _value(books: Books, cell: Cell, kind: CellKind) -> str | int | None:

@@ -11,6 +11,7 @@ import click
 from ledger.cli import twopurse
 
 A_FILE = Path(__file__).as_posix()
+A_STATEMENT = (Path(__file__).parents[1] / "commands" / "worksheets" / "january.csv").as_posix()
 A_PLAN = (Path(__file__).parents[1] / "commands" / "worksheets" / "plan.toml").as_posix()
 WRITING = {
     "tax rate": "tax rate city 0.5 --from 2026-04-01",
@@ -56,6 +57,30 @@ WRITING = {
     "put-in": "put-in 1.00",
     "pay-back": "pay-back 1.00",
     "reverse": 'reverse 12 --why "typed twice"',
+    "close": "close 2026-02",
+    "reopen": 'reopen 2026-01 --why "late receipt"',
+    "question add": 'question add "Is the frame one asset?"',
+    "question answer": "question answer 1 Yes.",
+    "stock": "stock 210.55",
+    "return-method": "return-method --cost-of-goods yes --asked Ann",
+    "document-limit": "document-limit 50",
+    "let-go": "let-go 1.00",
+    "open-household": "open-household 50",
+    "machine add": 'machine add "Second frame"',
+    "machine cost": 'machine cost 20 --what "A table" --kind table --from checking',
+    "machine loan": "machine loan --amount 1000 --percent 6 --months 12 --first 2026-04-05",
+    "machine pay": "machine pay 20.00",
+    "machine rate": "machine rate 7.5",
+    "machine skip": "machine skip",
+    "machine sell": "machine sell 7000",
+    "machine share": "machine share 90 --reason hours --from 2026-03-01",
+    "machine strike": "machine strike 3",
+    "setup heard": 'setup heard visits_a_day --asked Hale --answer "visits_a_day=4"',
+    "statement read": f"statement read {shlex.quote(A_STATEMENT)} --account 'workshop card'",
+    "statement place": 'statement place 2 --category "bank charges"',
+    "statement undo": "statement undo 1",
+    "statement agree": 'statement agree --account "tax savings" --ending 0.00',
+    "statement count": "statement count 2.50",
     "quarter --close": "quarter 2026-02 --close",
     "quarter --reopen": 'quarter 2026-01 --reopen --why "late receipt"',
     "card payout": "card payout 46.80",
@@ -97,10 +122,14 @@ WRITING = {
     "setup seen": "setup seen",
 }
 # What has to be done first.
+_READ = f"statement read {shlex.quote(A_STATEMENT)} --account 'workshop card'"
 BEFORE: dict[str, list[str]] = {
     "tax file": ["tax period monthly --due-day 25 --from 2026-01-01"],
     "tax paid": ["tax period monthly --due-day 25 --from 2026-01-01", "tax file 2026-01"],
     "tax unfile": ["tax period monthly --due-day 25 --from 2026-01-01", "tax file 2026-01"],
+    "machine strike": ["machine cost 5 --what paint", "machine cost 6 --what more"],
+    "let-go": ["spend 5.00 --category thread --from 'personal card' --who Mill --owed"],
+    "statement place": [_READ],
     "job void": ["pickup 4 --paid cash"],
     "tax resale give": ['tax resale set R-1 --asked "revenue office"'],
     "tax resale back": ['tax resale set R-1 --asked "revenue office"', 'tax resale give "Village school"'],
@@ -124,6 +153,18 @@ LOOKING = {
     "plan kept": "plan kept",
     "earnings": "earnings 2026",
     "quarter": "quarter 2026-Q1",
+    "question list": "question list 2026-Q1",
+    "report profit-and-loss": "report profit-and-loss 2026-Q1",
+    "report balance-sheet": "report balance-sheet 2026-Q1",
+    "report trial-balance": "report trial-balance 2026-Q1",
+    "report form-lines": "report form-lines 2026-Q1",
+    "machine list": "machine list",
+    "machine return": "machine return",
+    "machine memo": "machine memo 2026",
+    "machine payoff": "machine payoff",
+    "machine schedule": "machine schedule",
+    "statement lines": "statement lines",
+    "statement agreements": "statement agreements",
     "setup list": "setup list",
     "setup show": "setup show second_medium",
     "setup print": "setup print",
@@ -145,7 +186,16 @@ LOOKING = {
     "quote": "quote 4",
 }
 # Tried in files of their own: they begin, prove, copy and put back whole folders, or write or read a file outside.
-ON_THE_FOLDER = {"new", "prove", "backup", "restore", "setup calendar", "setup prices", "setup machines", "plan show"}
+ON_THE_FOLDER = {
+    "new",
+    "prove",
+    "backup",
+    "restore",
+    "setup calendar",
+    "setup prices",
+    "setup machines",
+    "plan show",
+} | {*("packet", "view", "depreciation", "statement match", "statement pick")}
 
 
 def commands(group: click.Group = twopurse, before: tuple[str, ...] = ()) -> Iterator[str]:

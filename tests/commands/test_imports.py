@@ -16,7 +16,8 @@ TAKE_LONG = (
 # Currencies and locales come from Babel; what is printed for a customer has her dates and amounts, and a PDF; when an
 # item of the set-up list comes round again is counted in months.
 PRINTED = {"babel", "reportlab"}
-SETUP = ("list", "show", "answer", "fit", "add", "reword", "move", "hide", "show-again", "seen")
+SETUP = ("list", "show", "answer", "fit", "add", "reword", "move", "hide", "show-again", "seen", "heard")
+REPORTS = ("profit-and-loss", "balance-sheet", "trial-balance", "form-lines")
 # When something is due is moved off closed days.
 DUE = ("set-aside show", "set-aside open", "set-aside move")
 DUE += tuple(f"tax {word}" for word in ("estimated", "income", "last-year", "wages", "filing-as", "settled"))

@@ -16,7 +16,7 @@ from ledger.actions import transfer
 from ledger.cli import SUBJECTS
 from tests.commands.desk import Desk, contents, program, refusal_in
 from tests.commands.formats import FIGURE_OR_DAY, PATTERNS, format_of
-from tests.commands.workshop import LOOKS_ONLY, WORKING_LINES, commands, working_line
+from tests.commands.workshop import LOOKS_ONLY, NEXT_ENTRY, WORKING_LINES, commands, working_line
 
 KEY = re.compile(r"[a-z][a-z0-9_]*")
 
@@ -227,7 +227,7 @@ def test_the_program_passes_its_exit_code_on(tmp_path: Path) -> None:
 def test_a_number_beyond_all_books_is_refused_as_one_that_is_not_there(desk: Desk) -> None:
     for line in (("job", "show", "999999999999"), ("pickup", "999999999999", "--paid", "cash")):
         assert desk.refused(*line)["do"] == "Jobs go from 1 to 7."
-    assert desk.refused("reverse", "999999999999", "--why", "x")["do"] == "Entries go from 1 to 9."
+    assert desk.refused("reverse", "999999999999", "--why", "x")["do"] == f"Entries go from 1 to {NEXT_ENTRY - 1}."
     assert desk.data("entries", "--job", "999999999999") == {"entries": []}
     assert desk.type("pickup", "9" * 30, "--paid", "cash").code == 2
 
