@@ -1,8 +1,9 @@
 """What an entry adds to a return: its charges by treatment and its tax by jurisdiction, by sale or as it is paid.
 
-Where tax goes by payment, what a customer still owes is spread over the charges and the tax of the sale in proportion,
-by largest remainder, after each entry of the job; what an entry adds is the difference to the one before. So all the
-entries of a job add up to the sale once it is paid, whatever periods they fall into.
+Where tax goes by payment, what a customer still owes of the charge is spread over the charges of the sale, and the tax
+follows the taxed ones in proportion, by largest remainder, after each entry of the job; what an entry adds is the
+difference to the one before. So all the entries of a job add up to the sale once it is paid, whatever periods they fall
+into, and each period has the tax of the charges that it has: a deposit, which pays charge alone, brings the tax on it.
 """
 
 from __future__ import annotations
@@ -50,7 +51,8 @@ class TaxSum:
 class Reported:
     """What an entry adds to a return, in cents, below zero for what it takes back.
 
-    owed_charge_cents and owed_tax_cents: by how much it changed what the customer owes, as charge and as tax.
+    owed_charge_cents: by how much it changed what the customer owes as charge. recovered_cents: what came in, as charge,
+    on a balance that was given up.
     """
 
     entry: int
@@ -58,7 +60,7 @@ class Reported:
     charges: dict[ChargeKey, int]
     taxes: dict[TaxKey, TaxSum]
     owed_charge_cents: int = 0
-    owed_tax_cents: int = 0
+    recovered_cents: int = 0
     is_write_off: bool = False
 
     @property
@@ -69,22 +71,25 @@ class Reported:
 def by_payment(entries: Sequence[Reported]) -> tuple[Reported, ...]:
     """The entries of one job in their order, each with what was paid by it instead of what it charged.
 
-    What is given up was never paid, so it was never reported, and nothing of it is claimed back.
+    What is given up was never paid, so it was never reported, and nothing of it is claimed back; what comes in on it
+    after all is reported as the part of the sale that it pays.
     """
     told: list[Reported] = []
     charges: dict[ChargeKey, int] = {}
     taxes: dict[TaxKey, TaxSum] = {}
-    owed_charge = owed_tax = 0
+    owed_charge = 0
     unpaid_charges: dict[ChargeKey, int] = {}
     unpaid_taxes: dict[TaxKey, TaxSum] = {}
     for each in entries:
         if each.is_write_off:
             told.append(replace(each, charges={}, taxes={}))
             continue
+        if each.recovered_cents:
+            told.append(_recovered(each, charges, taxes))
+            continue
         charges, taxes = add_charges(charges, each.charges), add_taxes(taxes, each.taxes)
         owed_charge += each.owed_charge_cents
-        owed_tax += each.owed_tax_cents
-        now_charges, now_taxes = _unpaid(charges, taxes, owed_charge, owed_tax)
+        now_charges, now_taxes = _unpaid(charges, taxes, owed_charge)
         told.append(
             replace(
                 each,
@@ -97,17 +102,27 @@ def by_payment(entries: Sequence[Reported]) -> tuple[Reported, ...]:
 
 
 def _unpaid(
-    charges: dict[ChargeKey, int], taxes: dict[TaxKey, TaxSum], owed_charge: int, owed_tax: int
+    charges: dict[ChargeKey, int], taxes: dict[TaxKey, TaxSum], owed_charge: int
 ) -> tuple[dict[ChargeKey, int], dict[TaxKey, TaxSum]]:
     """What of the charges and the tax of a job is not paid. What else is owed, such as a tip, is not of the sale."""
     charged = {key: max(0, cents) for key, cents in charges.items()}
     unpaid = _spread(min(max(0, owed_charge), sum(charged.values())), charged)
     taxed = {key: max(0, each.tax_cents) for key, each in taxes.items()}
-    unpaid_tax = _spread(min(max(0, owed_tax), sum(taxed.values())), taxed)
     share = _share(sum_of(unpaid, "taxed"), sum_of(charged, "taxed"))
+    unpaid_tax = _spread(round_half_up(sum(taxed.values()) * share), taxed)
     return unpaid, {
         key: TaxSum(round_half_up(each.base_cents * share), unpaid_tax.get(key, 0)) for key, each in taxes.items()
     }
+
+
+def _recovered(entry: Reported, charges: dict[ChargeKey, int], taxes: dict[TaxKey, TaxSum]) -> Reported:
+    """Money on a balance given up, with its own tax, as a part of the charges of its sale; below zero where undone."""
+    charged = {key: max(0, cents) for key, cents in charges.items()}
+    paid = _spread(entry.recovered_cents, charged)
+    share = _share(sum_of(paid, "taxed"), sum_of(charged, "taxed"))
+    bases = {key: round_half_up(each.base_cents * share) for key, each in taxes.items()}
+    own = {key: TaxSum(bases.get(key, each.base_cents), each.tax_cents) for key, each in entry.taxes.items()}
+    return replace(entry, part="sale", charges=paid, taxes=own)
 
 
 def _spread(cents: int, weights: dict[Key, int]) -> dict[Key, int]:

@@ -161,22 +161,28 @@ def _read_reported(books: Books, heads: Sequence[_Head]) -> dict[int, Reported]:
     ):
         tax = {TaxKey(row["jurisdiction"], row["percent"]): TaxSum(row["base"], row["cents"])}
         taxes[row["entry"]] = add_taxes(taxes.get(row["entry"], {}), tax)
-    owed = {row["entry"]: row for row in books.rows(_OWED)}
+    owed = {row["entry"]: row["cents"] for row in books.rows(_OWED)}
+    recovered = {row["entry"]: row["cents"] for row in books.rows(_RECOVERED)}
     return {
         each.number: Reported(
             entry=each.number,
             part=_PARTS.get(each.kind, "sale"),
             charges=charges.get(each.number, {}),
             taxes=taxes.get(each.number, {}),
-            owed_charge_cents=owed[each.number]["charge"] if each.number in owed else 0,
-            owed_tax_cents=owed[each.number]["tax"] if each.number in owed else 0,
+            owed_charge_cents=owed.get(each.number, 0),
+            recovered_cents=recovered.get(each.number, 0) if each.kind == "recovery" else 0,
             is_write_off=each.kind == "write-off",
         )
         for each in heads
     }
 
 
-_OWED = "select entry, sum(charge) as charge, sum(tax) as tax from owed_part group by entry"
+_OWED = "select entry, sum(charge) as cents from owed_part group by entry"
+# A balance given up is a debit there, so what comes in on it is a credit.
+_RECOVERED = (
+    "select entry, -sum(cents) as cents from posting join account on account.id = posting.account "
+    "where account.role = 'balances_written_off' group by entry"
+)
 
 
 class _Reasons:

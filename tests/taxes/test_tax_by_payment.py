@@ -14,7 +14,7 @@ from ledger.actions import give_up, refund, returned_payment
 from ledger.books.books import Books
 from ledger.books.prove import prove
 from ledger.jobs.refund import RefundRequest
-from ledger.taxes.reported import ChargeKey, Reported, TaxKey, TaxSum, add_charges, add_taxes, by_payment
+from ledger.taxes.reported import ChargeKey, Reported, TaxKey, TaxSum, add_charges, add_taxes, by_payment, sum_of
 from ledger.taxes.tax_payable import tax_payable_off_cents, unfiled_and_unpaid
 from tests.taxes.filings import APRIL, QUARTER, file, pay_return, sheet_of, sold, told_basis
 from tests.workshop import (
@@ -58,18 +58,22 @@ def test_what_is_not_paid_is_in_no_return_yet(books: Books) -> None:
 
 
 def test_a_payment_brings_its_part_of_the_tax(books: Books) -> None:
-    """postings.md, row 10: of 145.27 owed, 135.44 charge and 9.83 tax, 100.00 pays 93.23 and 6.77."""
+    """Of 145.27 owed, 135.44 charge and 9.83 tax, 100.00 pays 93.23 of the charge. The tax on that is reported with it,
+    as that on the deposit was, so that each return has the tax of the charges it has, and none of it twice."""
     then = on_day(books, FEBRUARY)
     job = job_for(then, "185.44")
     deposit(then, job, "50.00")
     picked_up(then, job, "owed")
-    assert sheet_of(then, QUARTER).gross_cents == 50_00  # the deposit was used, and counts wholly as charge
+    sheet = sheet_of(then, QUARTER)
+    assert sheet.gross_cents == 50_00  # the deposit was used, and counts wholly as charge
+    assert (sheet.collected_cents, sheet.owed_cents) == (2_65, 2_65)
     pay(on_day(books, MAY), job, "100.00")
     sheet = sheet_of(on_day(books, MAY), NEXT)
-    assert (sheet.gross_cents, sheet.taxable_cents, sheet.collected_cents) == (93_23, 93_23, 6_77)
+    assert (sheet.gross_cents, sheet.taxable_cents, sheet.collected_cents) == (93_23, 93_23, 4_94)
     pay(on_day(books, MAY), job, "45.27")
     sheet = sheet_of(on_day(books, MAY), NEXT)
-    assert (sheet.gross_cents, sheet.collected_cents) == (135_44, 9_83)
+    assert (sheet.gross_cents, sheet.collected_cents, sheet.owed_cents) == (135_44, 7_18, 7_18)  # 9.83 in all
+    assert balance_of(on_day(books, MAY), "licenses and taxes") == 0
 
 
 def test_a_check_that_comes_back_takes_its_tax_back(books: Books) -> None:
@@ -90,7 +94,10 @@ def test_what_is_given_up_was_never_reported(books: Books) -> None:
     assert balance_of(then, "licenses and taxes") == 0
     assert -balance_of(then, "sales tax payable") == paid.collected_cents
     pay(then, job, "55.30")  # she pays after all
-    assert sheet_of(then, NEXT).collected_cents == 5_30 - paid.collected_cents
+    after = sheet_of(then, NEXT)
+    assert after.collected_cents == 5_30 - paid.collected_cents
+    assert after.gross_cents == after.taxable_cents == 100_00 - paid.gross_cents
+    assert after.deductions == ()
 
 
 def test_a_refund_off_what_is_owed_reports_nothing(books: Books) -> None:
@@ -141,15 +148,18 @@ def test_however_a_sale_is_paid_its_parts_add_up_to_it(taxed: int, untaxed: int,
     tax = {STATE: TaxSum(taxed, taxed * 43 // 1000), COUNTY: TaxSum(taxed, taxed // 100)}
     charges = {WORK: taxed, DELIVERY: untaxed}
     all_tax = sum(each.tax_cents for each in tax.values())
-    entries = [Reported(1, "sale", charges, tax, taxed + untaxed, all_tax)]
-    left_charge, left_tax = taxed + untaxed, all_tax
+    entries = [Reported(1, "sale", charges, tax, taxed + untaxed)]
+    left = taxed + untaxed
     for number, percent in enumerate((*percents, 100), start=2):
-        paid_charge, paid_tax = left_charge * percent // 100, left_tax * percent // 100
-        entries.append(Reported(number, "sale", {}, {}, -paid_charge, -paid_tax))
-        left_charge, left_tax = left_charge - paid_charge, left_tax - paid_tax
+        paid = left * percent // 100
+        entries.append(Reported(number, "sale", {}, {}, -paid))
+        left -= paid
     told = by_payment(entries)
     assert add_charges(*(each.charges for each in told)) == add_charges(charges)
     assert add_taxes(*(each.taxes for each in told)) == add_taxes(tax)
     for each, booked in zip(told, entries, strict=True):
         assert sum(each.charges.values()) == sum(booked.charges.values()) - booked.owed_charge_cents
-        assert each.tax_cents == booked.tax_cents - booked.owed_tax_cents
+    reported = reported_tax = 0
+    for each in told:
+        reported, reported_tax = reported + sum_of(each.charges, "taxed"), reported_tax + each.tax_cents
+        assert abs(reported_tax * taxed - all_tax * reported) <= taxed  # the tax of what is reported, to the cent
