@@ -51,8 +51,8 @@ class TaxSum:
 class Reported:
     """What an entry adds to a return, in cents, below zero for what it takes back.
 
-    owed_charge_cents: by how much it changed what the customer owes as charge. recovered_cents: what came in, as charge,
-    on a balance that was given up.
+    owed_charge_cents: by how much it changed what the customer owes as charge.
+    recovered_cents: what came in, as charge, on a balance that was given up.
     """
 
     entry: int
