@@ -68,7 +68,7 @@ QUARTER: tuple[Act, ...] = (
         "Return",
         "m",
         ("quarter",),
-        "What your accountant chose for the return: the home, cost of goods sold, whose tax the sales tax is.",
+        "What your accountant chose for the return. The home, cost of goods sold, and whose tax the sales tax is.",
         "ledger.actions.choose_method:MethodRequest",
         is_rare=True,
     ),

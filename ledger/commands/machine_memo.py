@@ -34,8 +34,8 @@ def memo_data(books: Books, found: Memo) -> dict[str, Any]:
     return {
         "year": found.year,
         "parts": [_line(books, each) for each in found.lines],
-        "total": {str(of): amount(found.total_cents(of)) for of in (5, 7)},
-        "total_whole": {str(of): whole_dollars(found.total_cents(of)) for of in (5, 7)},
+        "total": {f"class_{of}": amount(found.total_cents(of)) for of in (5, 7)},
+        "total_whole": {f"class_{of}": whole_dollars(found.total_cents(of)) for of in (5, 7)},
         "came_back": [
             {"date": each.day.isoformat(), "what": each.what, "amount": amount(-each.cents)} for each in found.came_back
         ],

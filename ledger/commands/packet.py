@@ -72,7 +72,7 @@ def reopen(session: Session, period: str, why: str) -> Answer:
 
 @click.group("question", cls=Group)
 def question() -> None:
-    """Questions for the accountant: yours, those that the program found, and what was answered."""
+    """Questions for the accountant, and their answers."""
 
 
 @question.command("add", help=act_of_verb("question add").help)

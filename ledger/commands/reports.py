@@ -23,7 +23,10 @@ _CSV = click.option("--csv", "csv_file", metavar="FILE", help="Write it as a lis
 
 @click.group("report", cls=Group)
 def report() -> None:
-    """Statements of the workshop, at any time: this quarter's unless PERIOD says another."""
+    """Statements of the workshop, at any time.
+
+    Of this quarter unless PERIOD says another.
+    """
 
 
 @report.command("profit-and-loss")

@@ -35,7 +35,7 @@ def _reading(command: Any) -> Any:
 
 @click.group("statement", cls=Group)
 def statement() -> None:
-    """Bank statements: read one, say what its lines are, and agree the account with it."""
+    """Bank statements: read, placed and agreed."""
 
 
 @statement.command("read", help=act_of_verb("statement read").help)

@@ -32,6 +32,7 @@ KEYS = {
         profit net_earnings social_security medicare half self_employment additional_medicare income_tax withheld
         by_this_year by_last_year required behind wanted
         sales_tax possible_sales_tax deposits gift_certificates cards due_soon owed_total
+        class_5 class_7
         checking cash_box tax_savings card_money money held to_move free_to_draw short
     """,
     "percent": "percent then_percent share from_median use_percent jobs_percent late_percent yearly_percent",
@@ -63,6 +64,9 @@ OTHERWISE = {
     ".plans[].sensitivity[].change": "percent",
     ".curve.range[].middle": "amount",
     ".curve.months[].month": "month",
+    ".months[].month": "month",
+    ".against[].month": "month",
+    ".plans[].months[].month": "month",
 }
 
 _FORMATS = {key: kind for kind, keys in KEYS.items() for key in keys.split()}

@@ -121,7 +121,6 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     ),
     "tax worksheet": (),
     "tax unfile": ("2026-01-07..2026-01-09", "--why", "typed twice"),
-    "tax file": ("2026-01-10..2026-01-31",),
     "tax paid": ("2026-01-01..2026-01-06", "--amount", "5.00"),
     "tax use": ("5.00", "--what", "a quilt of her own"),
     "tax work-use": ("resale", "--asked", "Office"),
@@ -268,6 +267,8 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "statement agree": ("--account", "tax savings", "--ending", "0.00"),
     "statement agreements": (),
     "statement count": ("2.50",),
+    # A sale that is filed is voided no more.
+    "tax file": ("2026-01-10..2026-01-31",),
 }
 LOOKS_ONLY = {
     "machine list",
