@@ -25,7 +25,8 @@ KEYS = {
         tax_due tax_collected rounding over_collected filed_before carried total_due allowance_kept credit first cap
         payment last_payment interest_total interest principal interest_owed interest_expected lent charged_back payoff
         loan_left basis came_back put_in private section_179 bonus
-        an_hour a_thousand_square_inches a_month_lately would_do_a_month low planned ahead most_out_of_pocket break_even_job loan
+        an_hour a_thousand_square_inches a_month_lately would_do_a_month low planned ahead most_out_of_pocket
+        break_even_job loan
         income material monthly_costs loan_payment in_hand
         came_in went_out ending adjusted in_transit_total outstanding_total counted over
         contributed drawn owed_to_owner reported_from business personal above

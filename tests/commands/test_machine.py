@@ -150,7 +150,7 @@ def test_the_memo_is_for_the_accountant_and_books_nothing(machine_desk: Desk) ->
     assert said.startswith("For your accountant. Nothing is posted.")
     assert "925.00" in said
     assert len(machine_desk.data("entries", on=BEGUN)["entries"]) == 2
-    assert machine_desk.data("machine", "memo", "2025", on=BEGUN)["total"] == {"5": "925.00", "7": "660.45"}
+    assert machine_desk.data("machine", "memo", "2025", on=BEGUN)["total"] == {"class_5": "925.00", "class_7": "660.45"}
 
 
 def test_the_rate_of_return_is_said_or_that_there_is_none(machine_desk: Desk) -> None:
