@@ -11,7 +11,7 @@ QUARTER: tuple[Act, ...] = (
         "Packet",
         "k",
         ("quarter",),
-        "One folder for the accountant. Pages, a workbook, lists and documents of the last whole quarter, or of PERIOD.",
+        "One folder for the accountant. Pages, a workbook, lists, documents; of the last whole quarter, or of PERIOD.",
         "ledger.actions.build_packet:PacketRequest",
     ),
     Act(

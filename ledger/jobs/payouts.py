@@ -34,7 +34,7 @@ _OPEN = """
         - coalesce((select sum(payout_line.cents) from payout_line
             join entry as payout on payout.number = payout_line.entry
             where payout_line.payment = payment.id and payout.date <= ?2), 0) as open
-    from payment join entry on entry.number = payment.entry
+    from payment cross join entry on entry.number = payment.entry
     where how = 'card' and entry.date <= ?1 and entry.reverses is null
     and not exists (select 1 from entry as mirror where mirror.reverses = entry.number and mirror.date <= ?2)
     order by entry.date, payment.id

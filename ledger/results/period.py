@@ -41,7 +41,7 @@ def _owed(books: Books, part: str, on: date) -> int:
     return int(
         books.value(
             f"select coalesce(sum({part}), 0) from owed_part "
-            "join entry on entry.number = owed_part.entry where date <= ?",
+            "cross join entry on entry.number = owed_part.entry where date <= ?",
             (on.isoformat(),),
         )
     )

@@ -183,8 +183,15 @@ def choose_allowance(books: Books, write: Writing, allowance: Allowance, from_da
 
 
 def choose_basis(books: Books, write: Writing, basis: Basis, asked: str, from_date: date | None = None) -> None:
-    """Whether tax belongs to the period of the sale or of its payment, for sales from a day on."""
-    choose(write, _BASIS, basis, from_date or books.today, books.today, read_text(asked, "asked"))
+    """Whether tax belongs to the period of the sale or of its payment, for sales from a day on.
+
+    Raises NotPossible for another answer from a day of a filed period: its sales would be reported twice, or never.
+    """
+    start = from_date or books.today
+    filed = _last_filed_day(books)
+    if filed is not None and start <= filed and basis_on(books, [start])[start] != basis:
+        raise NotPossible(f"Returns are filed through {filed}.", f"Let it hold from {filed + _DAY} or later.", "from")
+    choose(write, _BASIS, basis, start, books.today, read_text(asked, "asked"))
 
 
 def choose_corrections(books: Books, write: Writing, corrections: Corrections, asked: str) -> None:

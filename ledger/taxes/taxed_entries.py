@@ -113,11 +113,10 @@ def _read_heads(books: Books) -> list[_Head]:
     """The entries with charges or tax, and those that change what a job owes, in their order."""
     rows = books.rows(
         "select entry.number, entry.date, entry.belongs_on, entry.reverses, entry.job, "
-        "coalesce(original.kind, entry.kind) as kind from entry "
-        "left join entry as original on original.number = entry.reverses where entry.date <= ? "
-        "and (exists (select 1 from slip_line where slip_line.entry = entry.number) "
-        "or exists (select 1 from tax_line where tax_line.entry = entry.number) "
-        "or exists (select 1 from owed_part where owed_part.entry = entry.number)) order by entry.number",
+        "coalesce(original.kind, entry.kind) as kind from (select entry as number from slip_line "
+        "union select entry from tax_line union select entry from owed_part) as taxed "
+        "cross join entry on entry.number = taxed.number "
+        "left join entry as original on original.number = entry.reverses where entry.date <= ? order by entry.number",
         (books.today.isoformat(),),
     )
     heads: dict[int, _Head] = {}

@@ -176,8 +176,8 @@ def _key(category: Account | None) -> str:
 # Neither undone by the day nor undoing.
 _BOUGHT = (
     "select untaxed_stock.*, entry.date, (select name from party_detail where party = entry.who order by id desc "
-    "limit 1) as name from untaxed_stock join entry on entry.number = untaxed_stock.entry where entry.date <= ?1 "
-    "and entry.reverses is null "
+    "limit 1) as name from untaxed_stock cross join entry on entry.number = untaxed_stock.entry "
+    "where entry.date <= ?1 and entry.reverses is null "
     "and not exists (select 1 from entry as mirror where mirror.reverses = entry.number and mirror.date <= ?1) "
     "order by untaxed_stock.id"
 )
