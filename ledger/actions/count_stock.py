@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ledger.books.books import Books
+from ledger.books.entries import check_date
 from ledger.results.stock import keep_count
 
 
@@ -16,6 +17,7 @@ class StockRequest:
 
 
 def perform(books: Books, request: StockRequest) -> None:
-    """Raises NotPossible where the books may not be written to."""
+    """Raises NotPossible where the books may not be written to, and on a day of a closed period."""
+    check_date(books, books.today)
     with books.writing() as write:
         keep_count(books, write, request.cents, books.today)

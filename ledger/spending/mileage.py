@@ -13,6 +13,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from ledger.books.books import Books
+from ledger.books.entries import check_date
 from ledger.books.transaction import Writing
 from ledger.errors import NotFound, NotPossible
 from ledger.figures.look_up import latest_figure
@@ -45,7 +46,8 @@ class RatedTrips:
 
 
 def add_trip(books: Books, write: Writing, miles: Decimal, place: str, why: str) -> int:
-    """The number of the trip. Raises NotUnderstood for text that says nothing."""
+    """The number of the trip. Raises NotUnderstood for text that says nothing, NotPossible in a closed period."""
+    check_date(books, books.today)
     return write.add(
         "mileage",
         on_date=books.today.isoformat(),
@@ -57,12 +59,13 @@ def add_trip(books: Books, write: Writing, miles: Decimal, place: str, why: str)
 
 
 def take_trip_back(books: Books, write: Writing, trip: int) -> None:
-    """Strike a trip that was never made. Raises NotFound, and NotPossible where it is struck already."""
+    """Strike a trip that was never made. Raises NotFound, and NotPossible where it is struck, or its period closed."""
     row = books.row("select * from mileage where id = ? and takes_back is null", (trip,))
     if row is None:
         raise NotFound(f"There is no trip {trip}.", "See them with «twopurse mileage list».", "trip")
     if books.value("select 1 from mileage where takes_back = ?", (trip,)):
         raise NotPossible(f"Trip {trip} is struck already.", "There is nothing left to strike.", "trip")
+    check_date(books, date.fromisoformat(row["on_date"]), "trip")
     values = {name: row[name] for name in ("on_date", "miles", "place", "why")}
     write.add("mileage", **values, takes_back=trip)
 

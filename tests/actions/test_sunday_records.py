@@ -10,11 +10,12 @@ from typing import Any
 
 import pytest
 
-from ledger.actions import attach, bring_in, log_trip, share_bill, spend
+from ledger.actions import attach, bring_in, count_stock, log_trip, share_bill, spend
 from ledger.books.accounts import Account, Accounts
 from ledger.books.balances import balance, read_accounts
 from ledger.books.books import Books
 from ledger.books.chart import BEGINNING_ACCOUNTS
+from ledger.books.closing import close_period
 from ledger.books.prove import prove
 from ledger.errors import NotFound, NotPossible, NotUnderstood
 from ledger.machine.payback_record import read_payback
@@ -154,6 +155,22 @@ def test_a_trip_moves_no_money_and_can_be_struck_once(books: Books) -> None:
     assert read_trips(books, books.today, books.today) == ()
     with pytest.raises(NotPossible, match="struck already"), books.writing() as write:
         take_trip_back(books, write, trip)
+
+
+def test_figures_beside_the_books_stay_in_a_closed_period(books: Books) -> None:
+    """A trip and a count of stock change the lines of a form as an entry does, so a closed period refuses them too."""
+    inside, after = on_day(books, TENTH), on_day(books, date(2026, 2, 2))
+    trip = log_trip.perform(inside, log_trip.TripRequest(Decimal("12.4"), "the post office", "a parcel"))
+    close_period(after, date(2026, 1, 1), date(2026, 1, 31))
+    closed = "closed through 2026-01-31"
+    with pytest.raises(NotPossible, match=closed):
+        log_trip.perform(inside, log_trip.TripRequest(Decimal(3), "the mill", "thread"))
+    with pytest.raises(NotPossible, match=closed):
+        log_trip.strike(after, log_trip.StrikeRequest(trip))
+    with pytest.raises(NotPossible, match=closed):
+        count_stock.perform(inside, count_stock.StockRequest(50_00))
+    log_trip.perform(after, log_trip.TripRequest(Decimal(3), "the mill", "thread"))
+    assert [each.id for each in read_trips(books, TENTH, TENTH)] == [trip]
 
 
 @pytest.mark.parametrize(
