@@ -142,3 +142,15 @@ class TestWhatTheStateSaid:
         told_allowance(books, NO_ALLOWANCE, date(2026, 4, 1))
         held = [allowance_for(books, parse_period(each)).of(100_00) for each in ("2026-Q1", "2026-Q2")]
         assert held == [2_00, 0]
+
+
+def test_what_tax_belongs_to_stays_in_a_filed_period(books: Books) -> None:
+    """Sales of it would else be reported twice, once by sale and again when they are paid, or never."""
+    choose(books, FEBRUARY, "quarterly")
+    sold(books, "100.00", FEBRUARY, "owed")
+    file(books, APRIL)
+    with pytest.raises(NotPossible, match="Returns are filed through 2026-03-31"):
+        told_basis(books, "payment", FEBRUARY)
+    told_basis(books, "sale", FEBRUARY)  # what held there anyhow
+    told_basis(books, "payment", date(2026, 4, 1))
+    assert set(basis_on(books, [FEBRUARY]).values()) == {"sale"}
