@@ -84,19 +84,48 @@ def form_lines(session: Session, period: str | None, pdf: str | None, csv_file: 
     return _answer(session, "form-lines", period, pdf, csv_file)
 
 
+@report.command("customer")
+@click.argument("name")
+@_PERIOD
+@_PDF
+@_CSV
+@answers
+def customer(session: Session, name: str, period: str | None, pdf: str | None, csv_file: str | None) -> Answer:
+    """The account of one customer.
+
+    NAME is the customer. PERIOD is a year, quarter, month or span; this quarter unless given.
+    """
+    from ledger.jobs.customers import customer_named
+    from ledger.quarter.customer_table import customer_table
+    from ledger.quarter.span import span_of
+
+    with session.books() as books:
+        days = _days(session, period)
+        tables = (customer_table(books, customer_named(books, name), span_of(books, days)),)
+        return _told(books, "customer", tables, days, pdf, csv_file)
+
+
 def _answer(
     session: Session, kind: str, period: str | None, pdf: str | None, csv_file: str | None, *, accrual: bool = False
 ) -> Answer:
     from ledger.quarter.reports import read_report
 
     with session.books() as books:
-        days = parse_period(period) if period is not None else quarter_holding(session.today)
-        tables = read_report(books, kind, days, accrual=accrual)
-        written = _write(books, tables, days, pdf, csv_file)
-        data = {"report": kind, "period": days.label, "tables": [_table_data(books, each) for each in tables]}
-        return Answer(
-            data | {"pdf": _said(written.get("pdf")), "csv": _said(written.get("csv"))}, _lines(books, tables)
-        )
+        days = _days(session, period)
+        return _told(books, kind, read_report(books, kind, days, accrual=accrual), days, pdf, csv_file)
+
+
+def _days(session: Session, period: str | None) -> Period:
+    return parse_period(period) if period is not None else quarter_holding(session.today)
+
+
+def _told(
+    books: Books, kind: str, tables: tuple[PacketTable, ...], days: Period, pdf: str | None, csv_file: str | None
+) -> Answer:
+    written = _write(books, tables, days, pdf, csv_file)
+    data = {"report": kind, "period": days.label, "tables": [_table_data(books, each) for each in tables]}
+    files = {"pdf": _said(written.get("pdf")), "csv": _said(written.get("csv"))}
+    return Answer(data | files, _lines(books, tables))
 
 
 def _write(

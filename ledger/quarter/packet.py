@@ -15,6 +15,7 @@ from ledger.quarter.bank_tables import agreement_checks, agreement_table
 from ledger.quarter.checks import Check, run_checks
 from ledger.quarter.documents import PacketDocument, read_documents
 from ledger.quarter.held_tables import held_tables
+from ledger.quarter.numbered import by_number, number_customers, read_numbers
 from ledger.quarter.proof_checks import proof_checks
 from ledger.quarter.proof_tables import (
     answer_table,
@@ -82,9 +83,13 @@ def read_packet(books: Books, period: Period, choice: PacketChoice) -> Packet:
         *agreement_checks(books, span.end),
         *proof_checks(books, span.start, span.end, documents),
     )
-    questions = (*find_questions(books, span.start, span.end), *_not_published(span))
+    numbers = {} if choice.with_names else read_numbers(books)
+    asked = (*find_questions(books, span.start, span.end), *_not_published(span))
+    questions = tuple(by_number(each, numbers) for each in asked)
     statement = read_statement(books, span.start, span.end)
-    tables = (*_figures(books, span, choice), *_proof(books, span, choice, checks, questions, documents))
+    tables = number_customers(
+        (*_figures(books, span, choice), *_proof(books, span, choice, checks, questions, documents)), numbers
+    )
     return Packet(
         workshop=books.settings.name,
         span=span,
@@ -144,6 +149,7 @@ def _withheld(books: Books, span: Span, choice: PacketChoice, documents: tuple[P
     """What stays in the house, each a sentence."""
     if not choice.with_names:
         yield "The names of customers, who are numbered, but for the exemption certificates, on a sheet of their own."
+        yield "Look through the words of entries: a part of a name, or a nickname, stands as it was typed."
     yield "The contacts of everyone, and the photographs and measures of the pieces."
     household = books.value(
         "select count(*) from posting join entry on entry.number = posting.entry "

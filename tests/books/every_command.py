@@ -158,6 +158,7 @@ LOOKING = {
     "report balance-sheet": "report balance-sheet 2026-Q1",
     "report trial-balance": "report trial-balance 2026-Q1",
     "report form-lines": "report form-lines 2026-Q1",
+    "report customer": 'report customer "Ada Brook" 2026',
     "machine list": "machine list",
     "machine return": "machine return",
     "machine memo": "machine memo 2026",

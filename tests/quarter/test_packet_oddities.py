@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from ledger.actions import question, spend
+from ledger.actions import give_up, question, spend
 from ledger.actions.attach import AttachRequest
 from ledger.actions.attach import perform as attach
 from ledger.actions.build_packet import PacketRequest, perform
@@ -97,6 +97,24 @@ def test_names_that_look_like_formulas_links_markup_or_paths_are_text(books: Boo
     cells = [cell for each in lists for row in csv.reader(StringIO(each, newline="")) for cell in row]
     assert not any(cell.startswith(("=", "+", "@")) for cell in cells)
     assert set(files) == {name for name in files if ".." not in name and not name.startswith("/")}
+
+
+def test_a_customer_is_a_number_in_what_was_typed_too(books: Books) -> None:
+    """A reason, a question and a late find name her: whole names, in capitals or not, become her number."""
+    opened = on_day(books, date(2026, 2, 3))
+    job = job_for(opened, "80.00", customer="Ada Brook")
+    picked_up(opened, job, "owed")
+    give_up.perform(on_day(books, date(2026, 3, 2)), give_up.GiveUpRequest(job.id, "ADA BROOK moved, not Adabrook"))
+    question.add(on_day(books, date(2026, 3, 3)), question.QuestionRequest("Is Ada Brook a wholesaler?"))
+    later = on_day(books, date(2026, 4, 2))
+    files = packet_files(later, packet_of(later, "2026-Q1"))
+    texts = [files[f"csv/{name}.csv"].decode() for name in ("entries", "questions")]
+    pages = "\n".join(pages_of(later, packet_of(later, "2026-Q1")))
+    assert not any("ada brook" in each.casefold() for each in (*texts, pages))
+    assert "C-001 moved, not Adabrook" in texts[0]
+    assert "Is C-001 a wholesaler?" in texts[1]
+    assert "Is C-001 a wholesaler?" in pages
+    assert "Is Ada Brook a wholesaler?" in packet_of(later, "2026-Q1", with_names=True).questions
 
 
 def test_a_workshop_named_like_a_path_gets_a_folder_with_a_plain_name(tmp_path: Path) -> None:
