@@ -66,13 +66,24 @@ def _set_aside(month: Period) -> Act:
     def act(books: Books) -> None:
         roles = read_accounts(books)
         moved = movements(books, max(month.start, books.settings.begun_on), books.today)
-        taken = -moved[roles["sales_tax_payable"].id]
+        taken = tax_taken(books, month)
         share = percent_of(-moved[roles["job_income"].id], read("workshop")["monthly"]["set_aside_percent"])
         whole = -(-(taken + round_half_up(share)) // 1_00) * 1_00
         if whole < balance(books, "checking", books.today):
             _move(books, whole, "checking", "tax savings", f"Set aside for {month.label}")
 
     return act
+
+
+def tax_taken(books: Books, month: Period) -> int:
+    """The sales tax on what was sold in a month, in cents, less what was given back; whatever was paid over in it."""
+    return int(
+        books.value(
+            "select coalesce(sum(cents), 0) from tax_line join entry on entry.number = tax_line.entry "
+            "where date between ? and ?",
+            (month.start.isoformat(), month.end.isoformat()),
+        )
+    )
 
 
 def _draw(books: Books) -> None:

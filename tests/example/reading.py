@@ -33,6 +33,17 @@ WRITTEN_ON = {
     "gift_certificate": "on_date",
     "shipment": "on_date",
     "notice": "on_date",
+    "filing": "filed_on",
+    "supplier_certificate": "on_date",
+    "stock_use": "on_date",
+    "statement": "on_date",
+    "line_match": "on_date",
+    "agreement": "on_date",
+    "plan": "on_date",
+    "job_hours": "on_date",
+    "question": "on_date",
+    "question_answer": "on_date",
+    "closing": "at",
 }
 
 
@@ -81,7 +92,7 @@ class Example:
     def days_written(self) -> Iterator[tuple[str, date]]:
         """Table and day of every row that says when it was written."""
         for table, column in WRITTEN_ON.items():
-            for row in self.books.rows(f"select {column} from {table}"):
+            for row in self.books.rows(f"select {column} from {table} where {column} is not null"):
                 yield table, date.fromisoformat(row[0])
 
     def earned_by_month(self) -> list[int]:

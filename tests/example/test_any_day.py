@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from ledger.bank.agreements import read_agreements
 from ledger.books.chain import head
 from ledger.books.prove import prove
 from ledger.errors import NotPossible
@@ -22,6 +23,7 @@ from ledger.machine.payback_record import read_payback
 from ledger.quarter.checks import run_checks
 from ledger.results.lines import schedule_c_lines
 from ledger.results.period import read_statement
+from ledger.set_aside.owed import read_set_aside
 from tests.example.reading import STATUSES, Example
 from tests.structure.tree import CHECKOUT
 from tests.workshop_example import EXAMPLE_DAY, clock_of, copy_example, open_example
@@ -45,6 +47,8 @@ print(books.value("select digest from seal order by number desc limit 1"), last[
         pytest.param(date(2028, 2, 29), id="on a leap day"),
         pytest.param(date(2031, 8, 31), id="on a Sunday in 2031"),
         pytest.param(date(2027, 1, 1), id="on a holiday, the first of a month"),
+        pytest.param(date(2027, 4, 14), id="when returns and payments come together"),
+        pytest.param(date(2029, 10, 16), id="after a return was filed and before it is due"),
     ],
 )
 def test_the_example_opens_on_any_day(day: date, tmp_path: Path) -> None:
@@ -63,6 +67,8 @@ def test_the_example_opens_on_any_day(day: date, tmp_path: Path) -> None:
             assert len(schedule_c_lines(expenses, quarter.end.year)) == len(expenses)
         assert 55 <= (read_payback(books).share_percent or 0) <= 75
         assert read_custody(books, day).pieces == 14
+        assert read_set_aside(books).late == ()
+        assert all(agreed.changed == () for agreed in read_agreements(books))
         assert min(example.lowest("checking"), example.lowest("cash_box")) >= 0
         assert [job.piece for job in example.jobs if job.owed_cents] == ["Memory quilt from shirts, his wife's"]
     finally:

@@ -189,7 +189,7 @@ def test_custody_was_highest_before_one_of_the_christmases(books: Books, example
 
 def test_the_receipts_of_the_last_weeks_are_printed(books: Books, example: Example) -> None:
     def numbers(suffix: str) -> set[int]:
-        return {int(path.name.split("-")[2]) for path in books.folder.joinpath("receipts").glob(f"*.{suffix}")}
+        return {int(path.name.split("-")[2]) for path in books.folder.joinpath("receipts").glob(f"receipt-*.{suffix}")}
 
     gone = {
         job.id for job in example.jobs if dict(example.events_of(job)).get("picked up", date.min) > date(2026, 10, 27)

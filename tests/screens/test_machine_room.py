@@ -109,7 +109,7 @@ async def test_a_key_opens_a_page_and_the_same_key_goes_back_to_the_curve(exampl
     async with opened(example) as window:
         await window.press("3")
         curve = painted(window)
-        for key, words in (("g", "Earned towards the machine"), ("j", "By kind of work"), ("o", "No plan is kept")):
+        for key, words in (("g", "Earned towards the machine"), ("j", "By kind of work"), ("o", "kept on Nov 1, 2024")):
             await window.press(key)
             assert words in painted(window)
             await window.press(key)
