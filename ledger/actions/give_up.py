@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
@@ -13,7 +13,9 @@ from ledger.jobs.job import Job
 from ledger.jobs.owed import Owed, owe
 from ledger.jobs.records import read_job, read_job_to_act
 from ledger.jobs.written_off import Debt, settle_write_off
+from ledger.taxes.filing_rules import basis_of_job
 from ledger.taxes.rules import claims_bad_debt_tax
+from ledger.taxes.taxed_entries import read_unreported_tax
 from ledger.text import read_text
 
 
@@ -29,6 +31,9 @@ def preview(books: Books, request: GiveUpRequest) -> Debt:
     debt = read_debt(books, job, is_tax_claimed=claims_bad_debt_tax(books, job.id))
     if debt.charge_cents + debt.tax_cents <= 0:
         raise NotPossible(f"Nothing is owed on job {job.id}.", "There is nothing to give up.", "job")
+    if basis_of_job(books, job.id) == "payment":
+        # Tax that was reported with a deposit was paid by the customer, and is no part of the debt's.
+        return replace(debt, claimed_cents=min(debt.claimed_cents, read_unreported_tax(books, job.id)))
     return debt
 
 

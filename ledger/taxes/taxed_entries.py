@@ -9,7 +9,7 @@ from itertools import groupby
 
 from ledger.books.books import Books, Row
 from ledger.taxes.filing_rules import basis_on
-from ledger.taxes.reported import ChargeKey, Part, Reported, TaxKey, TaxSum, add_charges, add_taxes, by_payment
+from ledger.taxes.reported import ChargeKey, Part, Reported, TaxKey, TaxSum, add_charges, add_taxes, by_payment, tax_of
 from ledger.taxes.rules import answers_on, is_taxed_at_destination, rates_on
 from ledger.taxes.tax_holidays import Holiday, read_untaxed_holidays
 from ledger.taxes.worksheet import OUT_OF_STATE, Levy
@@ -70,6 +70,14 @@ def read_taxed_entries(books: Books) -> tuple[TaxedEntry, ...]:
         pairs = zip(of_job, entries, strict=True)
         found += [TaxedEntry(head.booked_on, head.day, each) for head, each in pairs if each.charges or each.taxes]
     return tuple(found)
+
+
+def read_unreported_tax(books: Books, job: int) -> int:
+    """The tax of a job that goes by payment, in cents, as far as it is in no return since its charge is not paid."""
+    heads = [each for each in _read_heads(books) if each.job == job]
+    told = _read_reported(books, heads)
+    entries = [told[each.number] for each in heads]
+    return tax_of(entries) - tax_of(by_payment(entries))
 
 
 def read_charged_tax(books: Books) -> int:

@@ -100,6 +100,23 @@ def test_what_is_given_up_was_never_reported(books: Books) -> None:
     assert after.deductions == ()
 
 
+def test_what_was_reported_with_a_deposit_is_not_claimed_back_with_the_rest(books: Books) -> None:
+    """Of 100.00 and 5.30 a deposit of 30.00 was paid, and 1.59 of the tax reported: the rest alone is taken back."""
+    then = on_day(books, FEBRUARY)
+    job = job_for(then, "100.00")
+    deposit(then, job, "30.00")
+    picked_up(then, job, "owed")
+    file(books, APRIL)
+    pay_return(books, APRIL)
+    late = on_day(books, MAY)
+    give_up.perform(late, give_up.GiveUpRequest(job.id, "moved away"))
+    assert (balance_of(late, "sales tax payable"), balance_of(late, "licenses and taxes")) == (0, 1_59)
+    pay(late, job.id, "75.30")  # she pays after all
+    sheet = sheet_of(late, NEXT)
+    assert (sheet.gross_cents, sheet.collected_cents, sheet.owed_cents) == (70_00, 3_71, 3_71)
+    assert (balance_of(late, "sales tax payable"), balance_of(late, "licenses and taxes")) == (-3_71, 0)
+
+
 def test_a_refund_off_what_is_owed_reports_nothing(books: Books) -> None:
     job = sold(books, "100.00", FEBRUARY, "owed")
     refund.perform(on_day(books, MAY), RefundRequest(job, how="owed"))
