@@ -145,7 +145,9 @@ class Telling:
         lines = [f"{found.settled} of {found.items} settled", bar(found.settled / max(1, found.items), self.cells)]
         lines += [self._said("Asked", str(found.asked))] if found.asked else []
         due = min((each.due for each in standings if each.due is not None), default=None)
-        lines += [self._said("Next due", self.showing.month_day(due))] if due else []
+        if due is not None:
+            words = "Next due" if due >= self.books.today else "Due since"
+            lines.append(self._said(words, self.showing.month_day(due)))
         next_ones = [each.item.title for each in standings if each.item and each.can_be_asked]
         lines += ["Ask next:", *self._wrapped(next_ones[0])[:3]] if next_ones else []
         return Told(lines, [self._wrapped(title) for title in next_ones[1:]])

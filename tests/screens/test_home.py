@@ -125,3 +125,12 @@ async def test_a_block_is_opened_by_its_digit_by_enter_and_by_a_click(books: Boo
 
 def answer_first_item(books: Books) -> None:
     answers.perform(books, answers.AnswerRequest("home_occupation", "yes", "the zoning office"))
+
+
+@pytest.mark.parametrize(("day", "said"), [(date(2026, 3, 20), "Next due"), (date(2026, 3, 10), "Due since")])
+async def test_what_is_due_is_said_to_be_late_once_its_day_has_passed(books: Books, day: date, said: str) -> None:
+    on_the_tenth = w.on_day(books, date(2026, 3, 9))
+    request = answers.AnswerRequest("home_policy_told", "told", "the agent", expires=day)
+    answers.perform(on_the_tenth, request)
+    async with opened(books) as window:
+        assert f"{said} Mar {day.day}" in blocks(window)["set_up"]
