@@ -29,7 +29,7 @@ from ledger.example.working_days import WorkingDays
 
 JOBS = 300
 # Printing a receipt takes some 20 ms: those of the last weeks are printed, as if the older ones had been cleared away.
-_PRINTED_DAYS = 28
+_PRINTED_DAYS = 14
 
 
 def build_example(folder: Path, clock: Clock) -> Books:
