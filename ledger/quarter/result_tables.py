@@ -9,6 +9,7 @@ from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.errors import FigureNotKnown
 from ledger.figures.look_up import schedule_c_line
+from ledger.figures.published import FormLine
 from ledger.quarter.span import PacketChoice, Span
 from ledger.quarter.table import Field, PacketTable, Row, amounts, by_name_and_part
 from ledger.results.filled import FilledForm, read_form
@@ -87,10 +88,11 @@ def expense_table(books: Books, span: Span) -> PacketTable:
         (counted[row["account"]].name, span.part_of(date.fromisoformat(row["date"])), row["cents"]) for row in moved
     )
     rows: tuple[Row, ...] = tuple(
-        (name, lines[name].words if lines else "not known", *cents) for name, cents in by_name_and_part(cells, parts)
+        (name, _numbered(lines[name]) if lines else "not known", *cents)
+        for name, cents in by_name_and_part(cells, parts)
     )
     fields = (Field("Category"), Field("Line"), *amounts(*parts, "Total"))
-    note = f"Lines of Schedule C for {year}. Your accountant decides which line each belongs on."
+    note = f"Lines of Schedule C for {year}. Your accountant decides which line each belongs on.{_NOT_SEEN}"
     return PacketTable("expenses", "Expenses by category", fields, rows, note)
 
 
@@ -103,7 +105,7 @@ def form_table(books: Books, span: Span) -> PacketTable | None:
     figures = filled.form.cents.items()
     lines = [(schedule_c_line(key, year, asked_by="the packet"), cents) for key, cents in figures]
     rows = sorted(
-        ((line.words, line.key.replace("_", " "), cents) for line, cents in lines), key=lambda row: _place(row[0])
+        ((_numbered(line), line.key.replace("_", " "), cents) for line, cents in lines), key=lambda row: _place(row[0])
     )
     fields = (Field("Line"), Field("What"), Field("Amount", "amount"))
     title = f"Lines of Schedule C, {year}, cash method"
@@ -119,6 +121,14 @@ def unknown_lines(tax_year: int) -> str | None:
     return None
 
 
+_NOT_SEEN = " *: the number was not seen in that year's form."
+
+
+def _numbered(line: FormLine) -> str:
+    """The number of a line, marked where it was not seen in the form of that year."""
+    return line.number if line.confirmed else f"{line.number} *"
+
+
 def _place(number: str) -> tuple[int, str]:
     """Lines in the order of the form: 9 before 10, 16a before 16b."""
     digits = "".join(each for each in number.split(" ")[0] if each.isdigit())
@@ -128,7 +138,7 @@ def _place(number: str) -> tuple[int, str]:
 def _form_note(filled: FilledForm) -> str:
     beside = "With the figures that stand beside the books: mileage, the part of meals that counts, the home."
     unsure = f" How sure they are: {'; '.join(filled.notes)}." if filled.notes else ""
-    return f"{beside}{unsure} A working sheet, not a return: your accountant decides."
+    return f"{beside}{unsure} A working sheet, not a return: your accountant decides.{_NOT_SEEN}"
 
 
 def result_tables(books: Books, span: Span, choice: PacketChoice) -> Iterator[PacketTable]:
