@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-import tempfile
-from pathlib import Path
+import hashlib
 
 from ledger.actions import agree, place_line, read_statement
 from ledger.actions.book_line import PlaceRequest
-from ledger.bank.standing import StandingLine
+from ledger.bank.standing import StandingLine, read_standing
+from ledger.bank.statements import add_statement, statement_account
+from ledger.books.balances import read_accounts
 from ledger.books.books import Books
+from ledger.books.documents import attach
 from ledger.example.data_files import read
 from ledger.example.diary import Act, Diary
-from ledger.example.statement import ExampleStatement, as_ofx, month_statement
+from ledger.example.statement import ExampleStatement, as_ofx, as_read, month_statement
 from ledger.example.working_days import WorkingDays
 from ledger.periods import Period
 
@@ -36,11 +38,16 @@ def _evening(month: Period) -> Act:
     return act
 
 
-def _read(books: Books, statement: ExampleStatement) -> tuple[StandingLine, ...]:
-    with tempfile.TemporaryDirectory(prefix="twopurse-") as scratch:
-        file = Path(scratch) / f"checking-{statement.month.label}.ofx"
-        file.write_bytes(as_ofx(statement))
-        return read_statement.perform(books, read_statement.ReadRequest(file, read("bank")["account"])).lines
+def _read(books: Books, statement: ExampleStatement) -> list[StandingLine]:
+    """The statement kept with its file, and matched; its lines."""
+    content, label = as_ofx(statement), f"checking-{statement.month.label}.ofx"
+    account = statement_account(read_accounts(books), read("bank")["account"])
+    with books.writing() as write:
+        digest = hashlib.sha256(content).hexdigest()
+        kept = add_statement(books, write, account, as_read(statement), label, digest)
+        attach(books, write, content, label, item=f"statement {kept.id}")
+        read_statement.look_again(books, account.name)
+    return read_standing(books, account, kept.lines)
 
 
 def _placed(line: int, text: str) -> PlaceRequest:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from ledger.bank.bank_file import BankLine
+from ledger.bank.bank_file import BankFile, BankLine, Ending
 from ledger.bank.matches import open_postings
 from ledger.bank.matching import OpenPosting
 from ledger.books.balances import balance, read_accounts
@@ -45,7 +45,7 @@ def month_statement(books: Books, month: Period) -> ExampleStatement:
     checking = read_accounts(books)["checking"]
     since = max(books.settings.begun_on, month.start - timedelta(days=_CHECK_DAYS))
     entered = [*_as_the_bank_has_it(open_postings(books, checking, since, month.end))]
-    own = [BankLine(month.start.replace(day=day), cents, words) for day, cents, words in _ONLY_THE_BANK]
+    own = [BankLine(month.start.replace(day=day), cents, words, kind="OTHER") for day, cents, words in _ONLY_THE_BANK]
     lines = sorted(
         (each for each in (*entered, *own) if month.start <= each.day <= month.end),
         key=lambda each: (each.day, -each.cents, each.text),
@@ -85,6 +85,13 @@ def _words(posting: OpenPosting) -> str:
     return (posting.who or posting.text).upper()[:32]
 
 
+def as_read(statement: ExampleStatement) -> BankFile:
+    """What is understood of it in OFX, without the library that reads it, which takes long to load."""
+    ending = Ending(statement.ending_cents, statement.month.end)
+    number, currency = _ACCOUNT_NUMBER[-4:], statement.currency.code
+    return BankFile("ofx", statement.lines, number, currency, statement.month.start, statement.month.end, ending)
+
+
 def as_csv(statement: ExampleStatement) -> bytes:
     """The statement as a bank writes it in CSV."""
     rows = ["Date,Description,Check Number,Amount,Balance"]
@@ -122,6 +129,6 @@ def _ofx_line(line: BankLine, currency: Currency) -> str:
     name = line.text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
     number = f"<CHECKNUM>{line.number}" if line.number else ""
     return (
-        f"<STMTTRN><TRNTYPE>{line.kind or 'OTHER'}<DTPOSTED>{line.day:%Y%m%d}120000[-6:CST]"
+        f"<STMTTRN><TRNTYPE>{line.kind}<DTPOSTED>{line.day:%Y%m%d}120000[-6:CST]"
         f"<TRNAMT>{plain_amount(line.cents, currency)}<FITID>{line.bank_id}{number}<NAME>{name}</STMTTRN>\r\n"
     )

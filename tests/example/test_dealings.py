@@ -7,12 +7,15 @@ from datetime import date
 import pytest
 
 from ledger.bank.agreements import read_agreements
+from ledger.bank.csv_file import CsvSaid
 from ledger.bank.matches import read_lines
+from ledger.bank.read_file import Expected, read_bank_file
 from ledger.books.books import Books
 from ledger.books.entries import closed_through
+from ledger.example.statement import as_ofx, as_read, month_statement
 from ledger.machine.job_earnings_record import hours_by_job
 from ledger.machine.kept_plans import read_kept_plan
-from ledger.periods import estimated_tax_periods
+from ledger.periods import estimated_tax_periods, parse_period
 from ledger.quarter.own_questions import answered, own_questions
 from ledger.set_aside.owed import read_set_aside
 from ledger.taxes.filed_returns import read_filed
@@ -97,6 +100,12 @@ def test_two_statements_were_agreed_and_the_last_months_is_left_to_read(books: B
     lines = read_lines(books)
     assert max(each.day for each in lines) < date(2026, 10, 1)
     assert {each.state for each in lines} == {"matched"}
+
+
+def test_what_the_example_kept_is_what_the_file_of_its_bank_says(books: Books) -> None:
+    statement = month_statement(books, parse_period("2026-10"))
+    read, _ = read_bank_file(as_ofx(statement), books.currency, CsvSaid(None), Expected("checking"), EXAMPLE_DAY)
+    assert read == as_read(statement)
 
 
 def test_the_first_two_quarters_are_closed_and_her_question_is_answered(books: Books) -> None:
