@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from pathlib import Path
 
 from ledger.books.accounts import Accounts
@@ -12,7 +13,7 @@ from ledger.books.documents import attach, read_document
 from ledger.books.entries import Sealed, seal
 from ledger.books.parties import ensure_party
 from ledger.books.settings import choose, chosen
-from ledger.errors import NotUnderstood
+from ledger.errors import NotPossible, NotUnderstood
 from ledger.spending.spend import Part, Receipt, Spent, settle
 from ledger.taxes.untaxed_stock_records import check_given_back
 from ledger.text import read_name, read_text
@@ -26,7 +27,8 @@ HOUSEHOLD_CHOICES = (OWED_BACK, "contribution")
 class SpendRequest:
     """A receipt as it is said: accounts by name, amounts in cents. document: a file to keep with the entry.
 
-    owed: None goes by her standing choice. also: further categories with their amounts.
+    owed: None goes by her standing choice. also: further categories with their amounts. belongs_on: the receipt's own
+    day, where its period is closed and it is entered on a later one.
     """
 
     amount_cents: int
@@ -41,6 +43,7 @@ class SpendRequest:
     also: tuple[tuple[str, int], ...] = ()
     tax_cents: int = 0
     is_back: bool = False
+    belongs_on: date | None = None
 
 
 @dataclass(frozen=True)
@@ -66,7 +69,14 @@ def preview(books: Books, request: SpendRequest) -> Spent:
         tax_cents=request.tax_cents,
         is_back=request.is_back,
     )
-    return settle(receipt, accounts, books.today)
+    spent = settle(receipt, accounts, books.today)
+    if request.belongs_on is None:
+        return spent
+    if request.belongs_on >= books.today:
+        raise NotPossible(
+            f"A receipt of {request.belongs_on} is not late on {books.today}.", "Give the earlier day.", "belongs_on"
+        )
+    return replace(spent, draft=replace(spent.draft, belongs_on=request.belongs_on))
 
 
 def _is_owed(books: Books, request: SpendRequest, accounts: Accounts) -> bool:

@@ -21,9 +21,12 @@ def close_period(books: Books, start: date, end: date) -> None:
         raise NotPossible(f"The period runs until {end}.", "Close it when it is over.", "period")
     if closed is not None and closed >= end:
         raise NotPossible(f"The period is closed already, through {closed}.", "There is nothing to do.", "period")
-    if start > (closed + timedelta(days=1) if closed else books.settings.begun_on):
+    begins = closed + timedelta(days=1) if closed else books.settings.begun_on
+    if start > begins:
         raise NotPossible(
-            "The period before this one is still open.", "Close the earlier one first: closing goes in order.", "period"
+            f"The period before this one is still open, from {begins}.",
+            "Close the earlier one first: closing goes in order.",
+            "period",
         )
     proof = prove(books)
     if not proof.ok:

@@ -16,6 +16,7 @@ from ledger.commands.manners import Answer, Command, Session, amount_in, answers
 from ledger.errors import NotUnderstood
 from ledger.jobs.records import read_job
 from ledger.money import read_amount
+from ledger.periods import parse_date
 from ledger.spending.spend import Spent
 from ledger.text import shown
 
@@ -43,6 +44,7 @@ def _account(option: str, usual: str, purse: str) -> Callable[[_Call], _Call]:
 @click.option("--untaxed", is_flag=True, help="Stock bought without sales tax; the program keeps track of it.")
 @click.option("--document", metavar="FILE", help="A photograph or scan to keep with the entry.")
 @click.option("--why", metavar="TEXT", help="A few words for the entry.")
+@click.option("--belongs-on", metavar="DATE", help="The receipt's own day, where that period is closed by now.")
 @answers
 def spend(session: Session, amount: str, also: tuple[str, ...], **given: Any) -> Answer:
     from ledger.actions import spend as act
@@ -64,6 +66,7 @@ def spend(session: Session, amount: str, also: tuple[str, ...], **given: Any) ->
             also=tuple(_also(each, books) for each in also),
             tax_cents=read_amount(tax, books.currency, "tax", zero=True) if tax is not None else 0,
             is_back=given["is_back"],
+            belongs_on=parse_date(given["belongs_on"], "belongs_on") if given["belongs_on"] is not None else None,
         )
         spent, sealed = act.perform(books, request)
         told = tell_spent(books, spent, sealed.number, request.paid_from)

@@ -161,8 +161,8 @@ def _figures(data: dict[str, Any]) -> Iterator[tuple[str, str]]:
     yield "Tax collected", data["tax_collected"]
     yield from _unless_zero(
         data,
-        ("Due above what was collected, yours to bear", "rounding"),
-        ("Collected above what is due, paid over", "over_collected"),
+        ("Where more is due than was taken, yours to bear", "rounding"),
+        ("Where more was taken than is due, paid over", "over_collected"),
         ("Use tax", "use_tax"),
         ("Filed before for this period", "filed_before"),
         ("Kept for filing and paying on time", "allowance"),

@@ -106,7 +106,7 @@ def _weekday(word: str) -> int | None:
 def _term(text: str, currency: Currency, locale: str, field: str, zero: bool) -> int:
     group, decimal = _symbols(locale)
     # Whatever space a locale or a keyboard has between thousands.
-    plain = "".join(" " if each.isspace() else each for each in text.strip())
+    plain = "".join(" " if each.isspace() else each for each in _without_sign(text.strip(), currency, locale))
     for sign in (" ", group):
         plain = _without_thousands(plain, sign, decimal)
     if decimal != ".":
@@ -119,6 +119,15 @@ def _term(text: str, currency: Currency, locale: str, field: str, zero: bool) ->
         if refused.what.startswith("«") and "cannot be read" in refused.what:
             raise NotUnderstood("This is no amount.", "Write it like 42.50 or 12.50+3.", field) from None
         raise
+
+
+def _without_sign(text: str, currency: Currency, locale: str) -> str:
+    """The amount without the sign of its own currency, before it or after it."""
+    from babel.numbers import get_currency_symbol
+
+    for sign in (get_currency_symbol(currency.code, locale=locale), currency.code):
+        text = text.removeprefix(sign).removesuffix(sign).strip()
+    return text
 
 
 def _without_thousands(text: str, sign: str, decimal: str) -> str:

@@ -168,8 +168,8 @@ class WorksheetPage(ModalScreen[str | None]):
         yield pair("Tax due on the totals", sheet.due_cents)
         yield pair("Tax collected", sheet.collected_cents)
         beside = (
-            ("Due above what was collected, yours to bear", sheet.borne_cents),
-            ("Collected above what is due, paid over", sheet.over_collected_cents),
+            ("Where more is due than was taken, yours to bear", sheet.borne_cents),
+            ("Where more was taken than is due, paid over", sheet.over_collected_cents),
             ("Use tax", sheet.use_tax_cents),
             ("Filed before for this period", sheet.owed_before_cents),
             ("Kept for filing and paying on time", sheet.allowance_cents),

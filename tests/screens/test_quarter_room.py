@@ -6,7 +6,7 @@ import json
 from datetime import date
 
 from ledger.books.books import Books
-from ledger.books.entries import closed_through
+from ledger.books.entries import closed_through, read_page
 from ledger.quarter.own_questions import own_questions
 from tests.screens.conftest import OpenBooks
 from tests.screens.small_books import begin_small
@@ -104,3 +104,22 @@ async def test_a_folder_that_cannot_be_written_to_is_a_sentence_and_nothing_is_l
         assert "cannot be written to" in window.faults()["packet"]
         assert window.values()["packet"] == str(taken)
     assert taken.read_text(encoding="utf-8") == "mine"
+
+
+async def test_a_receipt_of_a_closed_quarter_is_entered_today_and_carries_its_day(open_copy: OpenBooks) -> None:
+    books = open_copy(begin_small, APRIL)
+    async with opened(books) as window:
+        await window.press("5", "c", "ctrl+s", "s")
+        await window.type(
+            **{"who": "Corner shop", "amount": "7.50", "category": "thread", "from": "checking", "on": "3/12"}
+        )
+        assert "is closed: entered today, and it carries that day." in window.text()
+        await window.press("ctrl+s")
+        entry = read_page(books, 1)[0]
+        assert (entry.on, entry.belongs_on) == (APRIL, date(2026, 3, 12))
+
+
+async def test_closing_goes_in_order_so_the_first_open_quarter_is_offered(open_copy: OpenBooks) -> None:
+    async with opened(open_copy(begin_small, date(2026, 10, 2))) as window:
+        await window.press("5", "left", "c")
+        assert window.values()["period"] == "2026-Q1"

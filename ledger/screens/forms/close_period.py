@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import timedelta
 
 from ledger.actions import close_period
 from ledger.books.books import Books
 from ledger.books.entries import closed_through
-from ledger.periods import Period, parse_period
+from ledger.periods import Period, parse_period, quarter_holding
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 
@@ -19,7 +20,7 @@ class CloseForm(Form):
 
     def __init__(self, books: Books, period: Period) -> None:
         super().__init__(books)
-        self.period = period
+        self.period = _next_to_close(books, period)
 
     def asks(self) -> Sequence[Asked]:
         return (Asked("period", "Period", value=self.period.label),)
@@ -29,13 +30,20 @@ class CloseForm(Form):
         closed = closed_through(self.books)
         return [
             f"Closed so far: through {self.showing.day(closed)}." if closed else "Nothing is closed so far.",
-            f"Nothing more is entered through {self.showing.day(period.end)}. What turns up late goes into the open",
-            "period, carries the day it belongs to, and the next packet lists it.",
+            f"Nothing more is entered through {self.showing.day(period.end)}.",
+            "What turns up late goes into the open period, and carries the day it belongs to.",
         ]
 
     def save(self) -> str:
         period = self.read("period", parse_period, self.period)
         return close_period.close(self.books, self.sound(close_period.CloseRequest(period)))
+
+
+def _next_to_close(books: Books, period: Period) -> Period:
+    """Closing goes in order: the first quarter that is open, where it lies before the one that is looked at."""
+    closed = closed_through(books)
+    first = quarter_holding(closed + timedelta(days=1) if closed else books.settings.begun_on)
+    return first if first.end < period.start else period
 
 
 class ReopenForm(Form):

@@ -9,6 +9,7 @@ from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.errors import NotPossible
 from ledger.machine.loan_record import loan_due, read_loans
+from ledger.money import plain_amount
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 from ledger.screens.forms.machine_loan import LENDER_WINS, chosen_loan, which_loan
@@ -32,10 +33,10 @@ class LoanPaymentForm(Form):
         self.due = next(iter(loan_due(books, books.today, _LOOK_AHEAD_DAYS)), None)
 
     def asks(self) -> Sequence[Asked]:
-        hint = f"{self.showing.plain(self.due.cents)} is due" if self.due is not None else ""
+        due = plain_amount(self.due.cents, self.books.currency) if self.due is not None else ""
         return (
             *which_loan(self.books),
-            Asked("amount", "Amount", hint=hint),
+            Asked("amount", "Amount", value=due, hint="as the lender has it"),
             Asked("from", "Paid from", value="checking", known=self.paying, only_known=True),
             Asked("interest", "Interest in it", hint="as the schedule has it"),
             Asked("what", "What it is", value="payment", known=_WHAT, only_known=True),

@@ -54,7 +54,7 @@ class PacketForm(Form):
             paired("Income", self.showing.plain(found.income_cents()), _LINE),
             paired("Expenses", self.showing.plain(found.expenses_cents), _LINE),
             paired("Net", self.showing.plain(found.net_cents()), _LINE),
-            f"{passed} of {len(checks)} checks passed; {counted(open_questions, 'question')} open.",
+            f"{passed} of {len(checks)} sums tie; {counted(open_questions, 'question')} open.",
             "Nothing in the books changes.",
         ]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import date
 
 from textual.widgets import Input
 
@@ -10,6 +11,7 @@ from ledger.actions import spend
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.documents import odd_file
+from ledger.books.entries import closed_through
 from ledger.errors import NotUnderstood
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
@@ -72,7 +74,8 @@ class SpendForm(Form):
                     self.field(name).input.value = value
 
     def preview(self) -> Sequence[str]:
-        spent = spend.preview(self.books_on(), self.sound(self._request()))
+        late = self._late_day()
+        spent = spend.preview(self.books if late else self.books_on(), self.sound(self._request()))
         amount = self.showing.amount
         lines = [f"Workshop {amount(spent.business_cents)}, household {amount(spent.personal_cents)}"]
         if len(spent.parts) > 1:
@@ -80,10 +83,18 @@ class SpendForm(Form):
             lines = [*lines, *listed("  of it", parts, 72)]
         if spent.crossing:
             lines.append(f"Between the purses: {spent.crossing.kind}, {amount(spent.crossing.cents)}")
+        if late:
+            lines.append(f"{self.showing.day(late)} is closed: entered today, and it carries that day.")
         return lines
 
+    def _late_day(self) -> date | None:
+        """The day of a receipt whose period is closed by now: it goes into the open one."""
+        day, closed = self.day(), closed_through(self.books)
+        return day if closed is not None and day <= closed else None
+
     def save(self) -> str:
-        spent, sealed = spend.perform(self.books_on(), self.sound(self._request()))
+        books = self.books if self._late_day() else self.books_on()
+        spent, sealed = spend.perform(books, self.sound(self._request()))
         total = self.showing.amount(spent.business_cents + spent.personal_cents)
         told = f"Entry {sealed.number}: {total} {'from' if self._is_back() else 'to'} {self.text('who')}."
         odd = odd_file(typed_file(self.text("document"), "document")) if self.text("document") else None
@@ -107,6 +118,7 @@ class SpendForm(Form):
             also=self.read("also", lambda text: typed_parts(text, self.categories, currency, locale, "also"), ()),
             tax_cents=self.amount("tax", zero=True),
             is_back=self._is_back(),
+            belongs_on=self._late_day(),
         )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from ledger.actions import file_tax, pay_tax
-from ledger.books.balances import read_accounts
+from ledger.books.balances import balance, read_accounts
 from ledger.books.books import Books
 from ledger.periods import Period
 from ledger.screens.forms.field import Asked
@@ -71,7 +71,7 @@ class FileForm(Form):
         yield self._pair("Tax due on the totals", sheet.due_cents)
         yield self._pair("Tax collected", sheet.collected_cents)
         beside = (
-            ("Due above what was collected, yours to bear", sheet.borne_cents),
+            ("Where more is due than was taken, yours to bear", sheet.borne_cents),
             ("Use tax", sheet.use_tax_cents),
             ("Filed before for this period", sheet.owed_before_cents),
             ("Kept if paid on time too", sheet.allowance_cents),
@@ -105,7 +105,14 @@ class PayForm(Form):
     def preview(self) -> Sequence[str]:
         _, paid = pay_tax.preview(self.books_on(), self.sound(self._request()))
         booked = [paired(each.account.name, self.showing.plain(each.cents), _LINE) for each in paid.draft.postings]
-        return [*booked, *self._told(paid)]
+        return [*booked, *self._told(paid), *self._set_aside_for_it(paid)]
+
+    def _set_aside_for_it(self, paid: ReturnPaid) -> Iterator[str]:
+        """Where tax savings holds the money, and it is about to be paid from elsewhere."""
+        savings = read_accounts(self.books)["tax_savings"]
+        held = balance(self.books, "tax_savings", self.books.today)
+        if 0 < paid.cents <= held and savings.name != self.text("from"):
+            yield f"«{savings.name}» holds {self.showing.amount(held)}: name it in From to pay it from there."
 
     def save(self) -> str:
         filed, paid, sealed = pay_tax.perform(self.books_on(), self.sound(self._request()))
