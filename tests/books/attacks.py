@@ -157,7 +157,7 @@ BESIDE_ENTRIES = {
     "a reopening slipped in": shown("records")(
         "insert into closing values (3, '2025-12-31', 1, 'none', '15 000000000000', '2026-03-20')"
     ),
-    "a rate slipped in": shown("records")("insert into rate values (3, 1, '0.1', '2026-01-01', null, '2026-01-05')"),
+    "a rate slipped in": shown("records")("insert into rate values (99, 1, '0.1', '2026-01-01', null, '2026-01-05')"),
     "a customer renamed by a newer row": shown("records")(
         "insert into party_detail values (99, 2, 'Other', 'other', null, '2026-03-20')"
     ),
@@ -191,7 +191,7 @@ ON_THE_SCHEMA = {
     "a table renamed": shown("schema")("alter table slip_line rename to old_line"),
     "a column renamed": shown("schema")("alter table entry rename column kind to sort"),
     "a column added": shown("schema")("alter table posting add column memo text"),
-    "a table built anew without its laws": shown("schema")(
+    "a table built anew without its laws": shown("schema", ours=FOREIGN_KEYS)(
         "pragma legacy_alter_table = on",
         "create table other as select * from posting",
         "drop table posting",

@@ -272,9 +272,9 @@ def _rows_of_the_bank(books: Books, today: str) -> Rows:
         "statement_line": line | {"text_key": "deposit"},
         "statement_map": {"account": checking, "map": "{}", "on_date": today},
         "line_match": {"line": 1, "how": "entry", "books_entry": 0, "who": "Mill", "on_date": today},
-        "line_match_part": {"line_match": 1, "entry": 1, "posting": 1},
-        "agreement": agreement | {"covered": digest, "head": "2 0123456789ab", "entry": 1, "on_date": today},
-        "agreement_open": {"agreement": 1, "entry": 1, "posting": 1},
+        "line_match_part": {"line_match": 1, "entry": 2, "posting": 1},
+        "agreement": agreement | {"covered": digest, "head": "2 0123456789ab", "entry": 2, "on_date": today},
+        "agreement_open": {"agreement": 1, "entry": 2, "posting": 1},
     }
 
 

@@ -126,4 +126,4 @@ async def test_no_state_is_told_by_colour_alone(books: Books) -> None:
         states = {window.table(row)[0] for row in range(6)}
         assert states == {"● ready", "◐ here", "○ booked", "? asked", "$ owes"}
         await window.press("6")
-        assert window.table(0)[0] == "○ open"
+        assert "○ open" in {window.table(row)[0] for row in range(4)}
