@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any, TypeVar
 
 import click
@@ -69,9 +70,13 @@ def spend(session: Session, amount: str, also: tuple[str, ...], **given: Any) ->
             belongs_on=parse_date(given["belongs_on"], "belongs_on") if given["belongs_on"] is not None else None,
         )
         spent, sealed = act.perform(books, request)
-        told = tell_spent(books, spent, sealed.number, request.paid_from)
-        remark = odd_file(request.document) if request.document is not None else None
-        return Answer({**told.data, "remark": remark}, [*told.lines, *([remark] if remark else [])])
+        return _with_remark(tell_spent(books, spent, sealed.number, request.paid_from), request.document)
+
+
+def _with_remark(told: Answer, document: Path | None) -> Answer:
+    """What was booked, and what is odd about the name of the document."""
+    remark = odd_file(document) if document is not None else None
+    return Answer({**told.data, "remark": remark}, [*told.lines, *([remark] if remark else [])])
 
 
 def tell_spent(books: Books, spent: Spent, entry: int, paid_from: str) -> Answer:
