@@ -9,12 +9,12 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from ledger.actions.registry import acts_of_room
 from ledger.screens.doors import door
 from ledger.screens.keys import KeyLine
+from ledger.screens.page import Page
 from ledger.screens.showing import plain_lines, plain_text
 
 # Two sentences at most for each word; the caution where there is one.
@@ -58,25 +58,14 @@ _MOVING = ("Tab", "to the other part of the room; arrows and page keys go throug
 _WIDTH = 70
 
 
-class HelpPage(ModalScreen[None]):
+class HelpPage(Page[None]):
     """Help over a room. own_keys: what the room has beside its acts, as key and words."""
 
     KEYS: ClassVar[tuple[Binding, ...]] = (Binding("escape", "close", "back", key_display="Esc"),)
     BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("enter,question_mark,q", "close", "Close", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
-    HelpPage {
-        align: center middle;
-    }
     HelpPage > Vertical {
         width: 76;
-        max-width: 100%;
-        height: auto;
-        max-height: 100%;
-        border: round $primary;
-        border-title-color: $primary;
-        border-title-style: bold;
-        background: $surface;
-        padding: 0 1;
     }
     HelpPage VerticalScroll {
         height: auto;
@@ -84,8 +73,6 @@ class HelpPage(ModalScreen[None]):
     }
     HelpPage KeyLine {
         dock: bottom;
-        background: $surface;
-        padding: 0;
     }
     """
 

@@ -4,21 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, ClassVar, cast
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.screen import ModalScreen
 from textual.widgets import DataTable, Static
 
 from ledger.errors import Refused
 from ledger.screens.keys import KeyLine
+from ledger.screens.page import Page
 from ledger.screens.showing import cell_text, plain_lines, plain_text
 
 if TYPE_CHECKING:
     from ledger.books.books import Books
-    from ledger.screens.app import TwopurseApp
     from ledger.screens.showing import Showing
 
 BACK: Binding = Binding("escape", "close", "back", key_display="Esc")
@@ -32,7 +31,7 @@ class Listed:
     subject: Any
 
 
-class ListPage(ModalScreen[str | None]):
+class ListPage(Page[str | None]):
     """A page says `title_words`, `COLUMNS` (label and width), `ACTS` (key, act and words) and `listed`; `below` has
     what is to be known of all rows."""
 
@@ -42,34 +41,14 @@ class ListPage(ModalScreen[str | None]):
     nothing: ClassVar[str] = "Nothing is listed yet."
     BINDINGS: ClassVar[list[BindingType]] = [BACK, Binding("q", "close", "Close", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
-    ListPage {
-        align: center middle;
-    }
-    ListPage > Vertical {
-        width: 78;
-        max-width: 100%;
-        height: auto;
-        max-height: 100%;
-        border: round $primary;
-        border-title-color: $primary;
-        border-title-style: bold;
-        background: $surface;
-        padding: 0 1;
-    }
     ListPage #below {
         height: auto;
         margin-top: 1;
     }
     ListPage KeyLine {
-        background: $surface;
-        padding: 0;
         margin-top: 1;
     }
     """
-
-    @property
-    def twopurse(self) -> TwopurseApp:
-        return cast("TwopurseApp", self.app)
 
     @property
     def books(self) -> Books:

@@ -7,7 +7,6 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from ledger.books.books import Books
@@ -16,13 +15,14 @@ from ledger.paper.plain import sheet_text
 from ledger.periods import Period
 from ledger.quarter.reports import KINDS, read_report, report_sheet
 from ledger.screens.keys import KeyLine
+from ledger.screens.page import Page
 from ledger.screens.showing import plain_lines, plain_text
 
 # Cells of a line, and of the frame beside it with its scroll bar.
 _NARROW, _WIDE, _FRAME = 72, 110, 6
 
 
-class ReportPage(ModalScreen[None]):
+class ReportPage(Page[None]):
     """The statements of a period, one at a time."""
 
     KEYS: ClassVar[tuple[Binding, ...]] = (
@@ -36,19 +36,6 @@ class ReportPage(ModalScreen[None]):
         Binding("escape,q,enter", "close", "back", show=False),
     ]
     DEFAULT_CSS: ClassVar[str] = """
-    ReportPage {
-        align: center middle;
-    }
-    ReportPage > Vertical {
-        width: 78;
-        max-width: 100%;
-        height: auto;
-        max-height: 100%;
-        border: round $primary;
-        border-title-color: $primary;
-        background: $surface;
-        padding: 0 1;
-    }
     ReportPage.wide > Vertical {
         width: 116;
     }
@@ -58,8 +45,6 @@ class ReportPage(ModalScreen[None]):
     }
     ReportPage KeyLine {
         dock: bottom;
-        background: $surface;
-        padding: 0;
     }
     """
 

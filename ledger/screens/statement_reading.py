@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from threading import Event
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import ClassVar
 
 from textual import work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.screen import ModalScreen
 from textual.widgets import ProgressBar, Static
 
 from ledger.actions import read_statement
@@ -19,36 +18,22 @@ from ledger.books.opening import open_books
 from ledger.errors import Refused
 from ledger.screens.forms.read_statement import told
 from ledger.screens.keys import KeyLine
+from ledger.screens.page import Page
 from ledger.screens.showing import plain_text
-
-if TYPE_CHECKING:
-    from ledger.screens.app import TwopurseApp
 
 
 class _Stopped(Exception):
     """She stopped it; the transaction is rolled back by that."""
 
 
-class ReadingPage(ModalScreen[str | None]):
+class ReadingPage(Page[str | None]):
     """The reading goes on in a thread of its own, with books that it opens itself."""
 
     KEYS: ClassVar[tuple[Binding, ...]] = (Binding("escape", "stop", "stop", key_display="Esc"),)
     BINDINGS: ClassVar[list[BindingType]] = [*KEYS]
     DEFAULT_CSS: ClassVar[str] = """
-    ReadingPage {
-        align: center middle;
-    }
     ReadingPage > Vertical {
         width: 60;
-        max-width: 100%;
-        height: auto;
-        border: round $primary;
-        background: $surface;
-        padding: 0 1;
-    }
-    ReadingPage KeyLine {
-        background: $surface;
-        padding: 0;
     }
     """
 
@@ -56,10 +41,6 @@ class ReadingPage(ModalScreen[str | None]):
         super().__init__()
         self.books, self.request = books, request
         self._is_to_stop = Event()
-
-    @property
-    def twopurse(self) -> TwopurseApp:
-        return cast("TwopurseApp", self.app)
 
     def compose(self) -> ComposeResult:
         with Vertical():

@@ -9,7 +9,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.content import Content
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from ledger.books.balances import read_accounts
@@ -18,6 +17,7 @@ from ledger.periods import year_holding
 from ledger.results.lines import schedule_c_lines
 from ledger.screens.keys import KeyLine
 from ledger.screens.list_page import BACK, Listed, ListPage
+from ledger.screens.page import Page
 from ledger.screens.showing import plain_text
 from ledger.spending.bill_records import read_bills
 from ledger.spending.information_returns import read_people_paid, threshold
@@ -159,7 +159,7 @@ class WithoutDocumentPage(ListPage):
         return (f"{above} of {year_holding(self.books.today).label}. What counts as proof, the tax office decides.",)
 
 
-class ListsPage(ModalScreen[str | None]):
+class ListsPage(Page[str | None]):
     """Which list: one letter, and it stands there."""
 
     LISTS: ClassVar[dict[str, tuple[type[ListPage], str]]] = {
@@ -180,18 +180,8 @@ class ListsPage(ModalScreen[str | None]):
         *(Binding(key, f"form('{act}')", words, show=False) for key, (act, words) in FORMS.items()),
     ]
     DEFAULT_CSS: ClassVar[str] = """
-    ListsPage {
-        align: center middle;
-    }
     ListsPage > Vertical {
         width: 62;
-        max-width: 100%;
-        height: auto;
-        border: round $primary;
-        border-title-color: $primary;
-        border-title-style: bold;
-        background: $surface;
-        padding: 0 1;
     }
     ListsPage Static {
         link-color: $foreground;
@@ -200,8 +190,6 @@ class ListsPage(ModalScreen[str | None]):
         link-color-hover: $background;
     }
     ListsPage KeyLine {
-        background: $surface;
-        padding: 0;
         margin-top: 1;
     }
     """

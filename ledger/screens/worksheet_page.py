@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, ClassVar, cast
+from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from ledger.actions.file_tax import remarks
 from ledger.errors import Refused
 from ledger.periods import Period
 from ledger.screens.keys import KeyLine
+from ledger.screens.page import Page
 from ledger.screens.room_words import in_the_rooms
 from ledger.screens.showing import paired, plain_lines, plain_text
 from ledger.taxes.filed_returns import credit_left
@@ -24,14 +24,13 @@ from ledger.taxes.worksheet import Worksheet
 
 if TYPE_CHECKING:
     from ledger.books.books import Books
-    from ledger.screens.app import TwopurseApp
     from ledger.screens.showing import Showing
 
 _LINE = 70
 TRUST = "Sales tax is held in trust: it is the state's money from the day it is taken."
 
 
-class WorksheetPage(ModalScreen[str | None]):
+class WorksheetPage(Page[str | None]):
     """Opens on what has to be done next: the oldest return that is over and not filed, or filed and not paid."""
 
     KEYS: ClassVar[tuple[Binding, ...]] = (
@@ -44,27 +43,14 @@ class WorksheetPage(ModalScreen[str | None]):
     )
     BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("q", "close", "Close", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
-    WorksheetPage {
-        align: center middle;
-    }
     WorksheetPage > Vertical {
         width: 76;
-        max-width: 100%;
-        height: auto;
-        max-height: 100%;
-        border: round $primary;
-        border-title-color: $primary;
-        border-title-style: bold;
-        background: $surface;
-        padding: 0 1;
     }
     WorksheetPage VerticalScroll {
         height: auto;
         max-height: 80vh;
     }
     WorksheetPage KeyLine {
-        background: $surface;
-        padding: 0;
         margin-top: 1;
     }
     """
@@ -72,10 +58,6 @@ class WorksheetPage(ModalScreen[str | None]):
     def __init__(self, books: Books) -> None:
         super().__init__()
         self.period = _first_to_see(ReturnsBook(books))
-
-    @property
-    def twopurse(self) -> TwopurseApp:
-        return cast("TwopurseApp", self.app)
 
     @property
     def books(self) -> Books:

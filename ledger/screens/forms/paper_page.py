@@ -8,37 +8,26 @@ from typing import ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from ledger.jobs.gift_certificates import UNUSED
 from ledger.screens.keys import KeyLine
+from ledger.screens.page import Page
 from ledger.screens.showing import plain_lines, plain_text
 
 
-class PaperPage(ModalScreen[str | None]):
+class PaperPage(Page[str | None]):
     """title: what it is. lines: what it says. below: where it lies on disk, or what else must be known of it."""
 
     KEYS: ClassVar[tuple[Binding, ...]] = (Binding("enter", "close", "close", key_display="Enter"),)
     BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("escape,q", "close", "Close", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
-    PaperPage {
-        align: center middle;
-    }
     PaperPage > Vertical {
-        width: 78;
-        max-width: 100%;
-        height: auto;
-        max-height: 100%;
         border: round $success;
         border-title-color: $success;
-        background: $surface;
-        padding: 0 1;
     }
     PaperPage KeyLine {
         dock: bottom;
-        background: $surface;
-        padding: 0;
     }
     PaperPage VerticalScroll {
         height: auto;

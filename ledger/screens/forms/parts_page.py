@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.screen import ModalScreen
 from textual.widgets import DataTable, Static
 
 from ledger.screens.keys import KeyLine
+from ledger.screens.page import Page
 from ledger.screens.showing import cell_text, paired, plain_text
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 _WORDS, _FIGURES = 54, 12
 
 
-class PartsPage(ModalScreen[None]):
+class PartsPage(Page[None]):
     """The parts of one figure; Enter opens the selected one, Esc goes back to what it is a part of."""
 
     KEYS: ClassVar[tuple[Binding, ...]] = (
@@ -30,19 +30,8 @@ class PartsPage(ModalScreen[None]):
     )
     BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("q", "back", "Back", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
-    PartsPage {
-        align: center middle;
-    }
     PartsPage > Vertical {
         width: 76;
-        max-width: 100%;
-        height: auto;
-        max-height: 100%;
-        border: round $primary;
-        border-title-color: $primary;
-        border-title-style: bold;
-        background: $surface;
-        padding: 0 1;
     }
     PartsPage DataTable {
         height: auto;
@@ -50,8 +39,6 @@ class PartsPage(ModalScreen[None]):
     }
     PartsPage KeyLine {
         dock: bottom;
-        background: $surface;
-        padding: 0;
     }
     """
 
