@@ -2,50 +2,19 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
 from tests.commands.desk import Desk
-from tests.commands.workshop import QUILT
+from tests.commands.selling import add_prices, checks, entry, sell, take_in
 
 LATER, APRIL = "2026-02-11", "2026-04-02"
 
 
 @pytest.fixture
 def desk(with_rules: Desk) -> Desk:
-    """Rules and prices: state 4.3, county 1.0; goods and work are taxed, delivery is not, other is not answered."""
-    with_rules.data("price", "quilting", "--by", "flat", "--rate", "100", "--class", "work")
-    with_rules.data("price", "parcel", "--by", "flat", "--rate", "10", "--class", "delivery")
-    return with_rules
-
-
-def take_in(desk: Desk, *lines: str, customer: str = "Ada Brook") -> str:
-    words = [word for line in lines or ("quilting",) for word in ("--line", line)]
-    return str(desk.data("job", "new", "--customer", customer, "--piece", "Log cabin", *QUILT, *words)["job"])
-
-
-def sell(desk: Desk, *paid: str, customer: str = "Ada Brook") -> str:
-    """The number of a job that went home today for 100.00 and 5.30 of tax."""
-    job = take_in(desk, customer=customer)
-    desk.data("pickup", job, *paid)
-    return job
-
-
-def entry(desk: Desk, number: int) -> dict[str, str]:
-    """Account to amount of an entry; an account that stands twice is added up."""
-    entries = desk.data("entries", on="2027-12-31")["entries"]
-    found = next(each for each in entries if each["number"] == number)
-    sums: dict[str, Decimal] = {}
-    for each in found["postings"]:
-        sums[each["account"]] = sums.get(each["account"], Decimal(0)) + Decimal(each["amount"])
-    return {account: str(amount) for account, amount in sums.items()}
-
-
-def checks(desk: Desk, on: str = "2027-12-31") -> None:
-    assert [each["name"] for each in desk.data("quarter", "2026", on=on)["checks"] if not each["ok"]] == []
-    assert desk.data("prove", on=on)["ok"] is True
+    return add_prices(with_rules)
 
 
 class TestRefund:
