@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import click
 
 from ledger.actions.registry import act_of_verb
-from ledger.books.books import Books
 from ledger.commands.manners import Answer, Command, Group, Session, answers, read_number, read_path
 from ledger.money import read_amount
-from ledger.periods import Period, parse_period, previous_period, quarter_holding
+from ledger.periods import parse_period, previous_period, quarter_holding
 
 
 @click.command("packet", cls=Command, help=act_of_verb("packet").help)
@@ -23,26 +20,19 @@ from ledger.periods import Period, parse_period, previous_period, quarter_holdin
 def packet(
     session: Session, period: str | None, parent: str | None, names: bool, without_documents: bool, accrual: bool
 ) -> Answer:
+    from ledger.actions import build_packet
     from ledger.quarter.span import PacketChoice
 
     with session.books() as books:
         choice = PacketChoice(accrual=accrual, with_names=names, with_documents=not without_documents)
         days = parse_period(period) if period is not None else previous_period(quarter_holding(session.today))
-        place = build_packet(books, days, read_path(parent, "packet") if parent is not None else None, choice)
+        folder = read_path(parent, "packet") if parent is not None else None
+        place = build_packet.perform(books, build_packet.PacketRequest(days, folder, choice))
         files = sorted(str(each.relative_to(place).as_posix()) for each in place.rglob("*") if each.is_file())
         return Answer(
             {"period": days.label, "packet": str(place), "files": files},
             [f"{len(files)} files in {place}.", "Read packet.pdf first; close the period when it is handed over."],
         )
-
-
-def build_packet(books: Books, days: Period, parent: Path | None, choice: object = None) -> Path:
-    """The packet of a period in a folder, by the act."""
-    from ledger.actions.build_packet import PacketRequest, perform
-    from ledger.quarter.span import PacketChoice
-
-    kept = choice if isinstance(choice, PacketChoice) else PacketChoice()
-    return perform(books, PacketRequest(days, parent, kept))
 
 
 @click.command("close", cls=Command, help=act_of_verb("close").help)

@@ -22,7 +22,12 @@ class Customer:
     @property
     def code(self) -> str:
         """What stands for the name in a packet that leaves names out."""
-        return f"C-{self.id:03d}"
+        return customer_code(self.id)
+
+
+def customer_code(customer: int) -> str:
+    """`C-012`: what stands for the name of the customer with that number."""
+    return f"C-{customer:03d}"
 
 
 def ensure_customer(books: Books, write: Writing, name: str, contact: str | None = None) -> Customer:

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from ledger.books.books import Books
+from ledger.jobs.customers import customer_code
 from ledger.quarter.table import PacketTable
 
 # The columns that hold words of her own or of a bank, by table. Names of shops and of offices stand in others.
@@ -25,7 +26,7 @@ def read_numbers(books: Books) -> dict[str, str]:
     rows = books.rows(
         "select distinct name, customer.id from customer join party_detail on party_detail.party = customer.party"
     )
-    found = {row["name"].casefold(): f"C-{row['id']:03d}" for row in rows}
+    found = {row["name"].casefold(): customer_code(row["id"]) for row in rows}
     return dict(sorted(found.items(), key=lambda each: (-len(each[0]), each[0])))
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from ledger.books.books import Books
 from ledger.books.chain import HEAD_DIGITS
 from ledger.books.entries import Entry, Wanted, read_entries
+from ledger.jobs.customers import customer_code
 from ledger.quarter.checks import Check
 from ledger.quarter.documents import PacketDocument
 from ledger.quarter.late import read_late
@@ -56,7 +57,7 @@ def trial_table(books: Books, span: Span) -> PacketTable:
 
 def entry_table(books: Books, span: Span, choice: PacketChoice) -> PacketTable:
     """Every workshop posting of every entry; debit positive."""
-    customers = {row["party"]: f"C-{row['id']:03d}" for row in books.rows("select id, party from customer")}
+    customers = {row["party"]: customer_code(row["id"]) for row in books.rows("select id, party from customer")}
     parties = {
         row["number"]: customers[row["who"]]
         for row in books.rows("select number, who from entry where who in (select party from customer)")
