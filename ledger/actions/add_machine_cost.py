@@ -18,9 +18,9 @@ from ledger.books.entries import Sealed, check_date, seal
 from ledger.books.settings import chosen
 from ledger.books.transaction import Writing
 from ledger.errors import NotPossible
-from ledger.machine.cost import COMES_BACK, Kind, Machine
+from ledger.machine.cost import COMES_BACK, Kind, Machine, Part
 from ledger.machine.cost_entry import Bought, settle_bought
-from ledger.machine.record import add_cost, machine_named
+from ledger.machine.record import add_cost, machine_named, read_parts
 from ledger.taxes.rules import rates_on
 from ledger.taxes.sales_tax import JurisdictionTax
 from ledger.taxes.use_tax import keep_use_tax
@@ -52,13 +52,14 @@ class CostRequest:
 
 @dataclass(frozen=True)
 class AddedCost:
-    """draft: None for a figure, by which nothing is booked."""
+    """draft: None for a figure, by which nothing is booked. repeats: a price of the same size that was there before."""
 
     machine: Machine
     traded: Machine | None
     what: str
     draft: Draft | None
     use_taxes: tuple[JurisdictionTax, ...] = ()
+    repeats: Part | None = None
 
     @property
     def use_tax_cents(self) -> int:
@@ -70,17 +71,18 @@ def preview(books: Books, request: CostRequest) -> AddedCost:
     machine = machine_named(books, request.machine)
     what = read_text(request.what, "what", limit=300)
     _check(request)
+    repeats = _price_already_there(books, request, machine)
     traded = machine_named(books, request.traded) if request.traded_cents else None
     if traded is not None and traded == machine:
         raise NotPossible(
             "A machine is not given in for itself.", "Enter the new one with «twopurse machine add» first.", "machine"
         )
     if request.paid_from is None:
-        return AddedCost(machine, traded, what, None)
+        return AddedCost(machine, traded, what, None, repeats=repeats)
     accounts = read_accounts(books)
     taxes = use_tax_on(request.cents, rates_on(books, books.today)) if request.untaxed else ()
     draft = _draft(books, request, accounts, what, sum(each.tax_cents for each in taxes))
-    return AddedCost(machine, traded, what, draft, taxes)
+    return AddedCost(machine, traded, what, draft, taxes, repeats)
 
 
 def perform(books: Books, request: CostRequest) -> tuple[AddedCost, Sealed | None]:
@@ -97,6 +99,14 @@ def perform(books: Books, request: CostRequest) -> tuple[AddedCost, Sealed | Non
                 "untaxed_purchase", entry=sealed.number, purchase=sealed.number, account=account, cents=request.cents
             )
         return added, sealed
+
+
+def _price_already_there(books: Books, request: CostRequest, machine: Machine) -> Part | None:
+    """The same price of the same machine, such as that with which the books began: two halves can be alike."""
+    if request.kind != "price":
+        return None
+    there = (each for each in read_parts(books, books.today) if each.machine == machine.id and each.kind == "price")
+    return next((each for each in there if each.cents == request.cents), None)
 
 
 def _keep(books: Books, write: Writing, request: CostRequest, added: AddedCost, entry: int | None) -> None:

@@ -138,5 +138,6 @@ def _said(books: Books, account: Account, request: ReadRequest) -> CsvSaid:
     if request.map_file is not None:
         known: CsvMap | None = map_from_toml(read_document(request.map_file, "map"))
     else:
-        known = request.csv_map or remembered_map(books, account)
-    return CsvSaid(known, request.dates, request.decimal)
+        known = request.csv_map
+    remembered = remembered_map(books, account) if known is None else None
+    return CsvSaid(known or remembered, remembered is not None, request.dates, request.decimal)

@@ -18,9 +18,13 @@ from ledger.text import clean, name_key
 
 @dataclass(frozen=True)
 class CsvSaid:
-    """What was said of a CSV or is remembered of the account. known: None goes by the headings."""
+    """What was said of a CSV or is remembered of the account. known: None goes by the headings.
+
+    is_remembered: the map is from an earlier file, and yields to the headings where this one has other columns.
+    """
 
     known: CsvMap | None = None
+    is_remembered: bool = False
     dates: DateOrder | None = None
     decimal: Mark | None = None
 
@@ -35,6 +39,8 @@ def read_csv(content: bytes, currency: Currency, said: CsvSaid) -> tuple[BankFil
     Raises NotUnderstood or NotPossible.
     """
     known = said.known
+    if known is not None and said.is_remembered and not _fits(content, known):
+        known = None
     text = text_of(content, known.encoding if known else None)
     rows = rows_of(text, skip=known.skip if known else 0, delimiter=known.delimiter if known else None)
     if not rows:
@@ -51,6 +57,18 @@ def read_csv(content: bytes, currency: Currency, said: CsvSaid) -> tuple[BankFil
         without_amount=sum(not each.cents for each in lines),
     )
     return file, csv_map.settled(reader.order, reader.mark)
+
+
+def _fits(content: bytes, csv_map: CsvMap) -> bool:
+    """Whether a file has the columns that a map names."""
+    try:
+        rows = rows_of(text_of(content, csv_map.encoding), skip=csv_map.skip, delimiter=csv_map.delimiter)
+    except (NotPossible, NotUnderstood):
+        return False
+    first = [name_key(each) for each in rows[0]] if rows else []
+    return all(
+        each <= len(first) if isinstance(each, int) else first.count(name_key(each)) == 1 for each in csv_map.columns
+    )
 
 
 class _Reader:

@@ -75,6 +75,12 @@ class CsvMap:
     delimiter: str | None = None
     encoding: str | None = None
 
+    @property
+    def columns(self) -> tuple[Column, ...]:
+        """Every column that it names."""
+        others = (self.amount, self.out, self.in_, self.number, self.id, self.balance, self.direction)
+        return (self.date, *self.text, *(each for each in others if each is not None))
+
     def settled(self, dates: DateOrder, decimal: Mark) -> CsvMap:
         """The same with what the file showed, as it is remembered."""
         return replace(self, dates=dates, decimal=decimal)

@@ -75,6 +75,7 @@ def _added(books: Books, request: CostRequest, added: AddedCost) -> dict[str, An
         "kind": request.kind,
         "amount": amount_of(request.cents),
         "use_tax": amount_of(added.use_tax_cents),
+        "repeats": added.repeats.id if added.repeats is not None else None,
         "cost": amount_of(now.payback_cents),
         "basis": amount_of(now.basis_cents),
         **loan_of_machine(books, added.machine),
@@ -86,6 +87,8 @@ def _cost_lines(data: dict[str, Any]) -> list[str]:
     lines = [f"{booked}: {data['what']}, {data['amount']}."]
     if data["use_tax"].strip("0."):
         lines.append(f"Use tax is owed on it: {data['use_tax']}.")
+    if data["repeats"]:
+        lines.append(f"Part {data['repeats']} has the same price already: is this the same one twice?")
     return [
         *lines,
         f"«{data['machine']}» cost {data['cost']} so far.",

@@ -116,6 +116,16 @@ def test_a_map_is_asked_once_and_remembered_for_the_account(books: Books) -> Non
         read_bytes(books, rows, "tax savings")
 
 
+def test_a_remembered_map_yields_to_the_headings_of_a_file_with_other_columns(books: Books) -> None:
+    named = kept(books, b'date="When"\ntext="What"\namount="How much"\ndates="mdy"\ndelimiter=";"', "map.toml")
+    read_bytes(books, b"When;What;How much\n01/02/2026;A;-4.00\n", map_file=named)
+    done = read_bytes(books, csv("2026-01-14,Tea,-3.00"))
+    assert [(each.line.text, each.line.cents) for each in done.lines] == [("Tea", -3_00)]
+    with pytest.raises(NotPossible) as refused:
+        read_bytes(books, csv("2026-01-15,Tea,-2.00"), map_file=named)
+    assert refused.value.field == "map", "a map that is given is kept to"
+
+
 def test_a_preview_writes_nothing(books: Books) -> None:
     before = rows_in(books, "record")
     looked = read_statement.preview(books, ReadRequest(kept(books, csv(*COFFEE)), "checking"))

@@ -68,6 +68,19 @@ class TestWhatIsBooked:
         assert lines_of(books, entry) == written("machine +18,500.00", "checking -18,500.00")
         assert lines_of(books, entry, "personal") == []
 
+    def test_the_same_price_twice_is_pointed_out_and_taken(self, books: Books) -> None:
+        def repeats(amount: str, **more: Any) -> str | None:
+            request = add_machine_cost.CostRequest(cents(amount), "Longarm again", paid_from="checking", **more)
+            part = add_machine_cost.preview(books, request).repeats
+            return part and part.what
+
+        assert repeats("9250") is None
+        added(books, "9250", "Longarm, first half")
+        assert repeats("9250") == "Longarm, first half"
+        assert (repeats("9250.01"), repeats("9250", kind="table")) == (None, None)
+        added(books, "9250", "Longarm, second half")
+        assert figures(books) == (18_500_00, 18_500_00)
+
     def test_paid_by_the_household_as_a_contribution_or_owed_back(self, books: Books) -> None:
         entry = added(books, "900", "Table", "household checking", kind="table")
         assert lines_of(books, entry) == written("machine +900.00", "owner's contributions -900.00")

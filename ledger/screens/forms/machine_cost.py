@@ -57,6 +57,9 @@ class MachineCostForm(Form):
         if not (self.text("what") and self.text("amount")):
             return [note]
         added = act.preview(self.books_on(), self.sound(self._request()))
+        if added.repeats is not None:
+            day = self.showing.day(added.repeats.day)
+            note = f"The same price is there already, «{added.repeats.what}» of {day}: is this the same one twice?"
         if added.draft is None:
             return ["A figure: nothing is booked.", note]
         return [*(paired(each.account.name, self.showing.plain(each.cents), 44) for each in added.draft.postings), note]
