@@ -48,7 +48,7 @@ ENDINGS: tuple[Act, ...] = (
         "hand_back",
         "job deposit-back",
         "Deposit back",
-        "u",
+        "z",
         ("bench",),
         "Hand back a deposit that is held, or a part of it.",
         "ledger.actions.hand_back:HandBackRequest",

@@ -63,7 +63,6 @@ _LOAN: tuple[Act, ...] = (
         ("machine",),
         "The terms of a loan for the machine. The schedule comes out of them in cents.",
         "ledger.actions.set_loan:LoanRequest",
-        is_rare=True,
     ),
     Act(
         "skip_loan_month",

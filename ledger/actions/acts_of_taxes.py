@@ -10,7 +10,7 @@ TAXES: tuple[Act, ...] = (
         "use_untaxed",
         "tax use",
         "Use tax",
-        "u",
+        "o",
         ("set_aside",),
         "Use tax on stock that was not sold. AMOUNT is its cost. Bought without tax for the workshop, it is «bought».",
         "ledger.actions.use_untaxed:UseRequest",

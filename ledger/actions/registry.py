@@ -132,7 +132,7 @@ ACTS: tuple[Act, ...] = (
         "reverse",
         "Undo",
         "u",
-        ("money",),
+        ROOMS,
         "Undo an entry made in error. Its exact mirror is booked; then enter it again as it should be.",
         "ledger.actions.reverse:ReverseRequest",
     ),

@@ -167,6 +167,16 @@ def read_entry(books: Books, number: int) -> Entry:
     return found[0]
 
 
+def read_last_standing(books: Books) -> Entry | None:
+    """The newest entry up to today that is no reversal and was not reversed, None where there is none."""
+    number = books.value(
+        "select max(number) from entry where date <= ? and reverses is null "
+        "and not exists (select 1 from entry as mirror where mirror.reverses = entry.number)",
+        (books.today.isoformat(),),
+    )
+    return None if number is None else read_entry(books, number)
+
+
 def read_entries(books: Books, wanted: Wanted) -> tuple[Entry, ...]:
     """Sealed entries in the order of their numbers."""
     where, values = wanted.condition()

@@ -14,6 +14,7 @@ from textual.widgets import DataTable, Static
 
 from ledger.jobs.bench import read_bench, read_gone
 from ledger.jobs.job import Job
+from ledger.jobs.prices import price_list
 from ledger.jobs.records import read_custody
 from ledger.screens.job_detail import JobDetail
 from ledger.screens.keys import KeyLine
@@ -25,6 +26,7 @@ from ledger.text import shown
 _MARKS = {"ready": "●", "in-hand": "◐", "booked": "○", "asked": "?", "gone": "$", "called-off": "$"}
 # What is said where there is nothing to list: on the bench, and of what is gone.
 _NOTHING = {False: "No piece is here. Press n when the first one comes in.", True: "Nothing is gone yet."}
+_NO_PRICE = "There is no price yet. Press m for the first one, then n for the first job."
 # So many that left the bench last are listed; older ones are found by their names.
 _GONE_LISTED = 100
 _TURN = Binding("h", "turn", "Gone lately", tooltip="Gone lately, and back. What went home or was called off.")
@@ -65,6 +67,7 @@ class BenchRoom(Room):
     def lay_out(self) -> Iterator[Widget]:
         self.jobs: tuple[Job, ...] = ()
         self.lists_gone = False
+        self.has_prices = True
         with Horizontal():
             yield DataTable(id="jobs", cursor_type="row", zebra_stripes=False)
             with VerticalScroll(id="detail-frame", classes="detail-frame"):
@@ -76,6 +79,7 @@ class BenchRoom(Room):
         before, row = self.selected(), table.cursor_row
         wanted = self.to_select or (before.id if before else None)
         bench = read_bench(self.books)
+        self._see_whether_there_are_prices()
         if self.to_select is not None:
             self._turn_to(self.to_select not in [job.id for job in bench])
             self.to_select = None
@@ -88,6 +92,11 @@ class BenchRoom(Room):
             table.move_cursor(row=self.row_to_select([job.id for job in self.jobs], wanted, row))
         self.query_one("#house", Static).update(plain_text(self._house()))
         self.show_selected()
+
+    def _see_whether_there_are_prices(self) -> None:
+        before, self.has_prices = self.has_prices, bool(price_list(self.books, self.books.today))
+        if before != self.has_prices:
+            self._show_keys()
 
     def _list_bench(self, table: DataTable[Text], bench: tuple[Job, ...]) -> None:
         self.jobs = bench
@@ -130,12 +139,18 @@ class BenchRoom(Room):
     def _turn_to(self, gone: bool) -> None:
         """List the one or the other, with the keys for it at the foot."""
         self.lists_gone = gone
+        self._show_keys()
+
+    def _show_keys(self) -> None:
         of_room = [each for each in self.BINDINGS if isinstance(each, Binding)]
+        by_action = {each.action: each for each in of_room}
         shown_keys = [each for each in of_room if each.show]
-        if gone:
-            by_action = {each.action: each for each in of_room}
+        if self.lists_gone:
             acts = [by_action[f"act('{each}')"] for each in _GONE_ACTS]
             shown_keys = [*acts, replace(by_action["turn"], description="Bench"), *of_room[-3:]]
+        elif not self.has_prices:
+            # Before the first job there must be a price.
+            shown_keys = [by_action["act('set_price')"], *shown_keys]
         self.query_one(KeyLine).show_keys(shown_keys)
 
     def selected(self) -> Job | None:
@@ -147,5 +162,6 @@ class BenchRoom(Room):
 
     def show_selected(self) -> None:
         job = self.selected()
-        lines = JobDetail(self.books, self.showing, job).lines() if job else [_NOTHING[self.lists_gone]]
+        nothing = _NOTHING[self.lists_gone] if self.has_prices else _NO_PRICE
+        lines = JobDetail(self.books, self.showing, job).lines() if job else [nothing]
         self.query_one("#detail", Static).update(plain_lines(lines))

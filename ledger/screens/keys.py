@@ -39,7 +39,7 @@ class KeyLine(Static):
     def show_keys(self, bindings: Sequence[Binding]) -> None:
         """Other keys than before, where a room has more than one view."""
         self._shown = list(bindings)
-        self._tell(self.size.width)
+        self._tell(self.outer_size.width)
 
     def on_resize(self, event: events.Resize) -> None:
         self._tell(event.size.width)

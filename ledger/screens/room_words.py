@@ -13,6 +13,8 @@ _COMMAND = re.compile(r"(«twopurse [^»]*»)")
 _OPTION = re.compile(r"--([a-z]+(?:-[a-z]+)*)(?: \"[^\"]*\")?")
 # Where the rooms show what a command prints.
 _SHOWN_IN = {"job show": "bench", "job list": "bench", "entries": "money"}
+# What every room has, but where what is meant must be chosen first.
+_CHOSEN_IN = {"reverse": "money"}
 # Options that a form has no field for.
 _ELSEWHERE = {"on": "another date", "line": "an x beside the work"}
 
@@ -47,4 +49,6 @@ def _act(command: str) -> str:
 def _where(act: Act) -> str:
     if act.key is None:
         return "found with /"
-    return act.key if act.rooms == ROOMS else f"{door(act.rooms[0]).title}, {act.key}"
+    if act.rooms == ROOMS and act.id not in _CHOSEN_IN:
+        return act.key
+    return f"{door(_CHOSEN_IN.get(act.id, act.rooms[0])).title}, {act.key}"

@@ -133,7 +133,7 @@ ENDINGS = (
         "line-4",
     ),
     Ending(
-        "u",
+        "z",
         READY,
         "HandBackForm",
         {"amount": "20", "paid": "transfer"},

@@ -186,7 +186,7 @@ async def test_pasted_lines_are_kept_in_one_line(books: Books) -> None:
 async def test_a_reversal_shows_the_mirror_before_it_is_booked_and_the_pair_afterwards(books: Books) -> None:
     async with opened(books) as window:
         await window.press("2", "u")
-        assert "The mirror of: Owner's draw" in window.text()
+        assert "Entry 9, Mar 16, 2026, Owner's draw" in window.text()
         await window.type(why="entered twice")
         await window.press("ctrl+s")
         assert window.table(0)[0] == "10"

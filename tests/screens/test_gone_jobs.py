@@ -181,7 +181,7 @@ def told(window: Window) -> list[str]:
         ("x", LONG_GONE, "The tax of this sale is"),
         ("l", LONG_GONE, "Work is added before pickup"),
         ("t", ASKED, "is not here"),
-        ("u", LONG_GONE, "There is nothing to hand back."),
+        ("z", LONG_GONE, "There is nothing to hand back."),
         ("d", LONG_GONE, "A deposit is taken before pickup."),
         ("y", READY, "There is nothing to pay on it."),
     ],

@@ -144,3 +144,23 @@ async def test_arrows_and_page_keys_move_through_every_long_room_and_tab_to_its_
         assert window.screen.focused is window.screen.query_one("#detail-frame")
         await window.press("u")
         assert window.place == "ReverseForm", "letters act from there too"
+
+
+async def test_the_bench_shows_the_key_for_a_price_until_there_is_one(empty_books: Books, with_prices: Books) -> None:
+    async with opened(empty_books) as window:
+        await window.press("1")
+        assert shown_keys(window)[0].key == "m"
+        await window.press("m")
+        await window.type(name="Binding", by="length", rate="0.30", **{"class": "work"})
+        await window.press("ctrl+s")
+        assert "m" not in [each.key for each in shown_keys(window)]
+    async with opened(with_prices) as window:
+        await window.press("1")
+        assert "m" not in [each.key for each in shown_keys(window)]
+
+
+async def test_the_machine_shows_the_key_for_the_loan_to_which_its_sentences_send(books: Books) -> None:
+    async with opened(books) as window:
+        await window.press("3", "l")
+        assert window.told()[-1].endswith("Enter its terms with t first.")
+        assert "t" in [each.key for each in shown_keys(window)]

@@ -22,7 +22,7 @@ DIGITS = [each.digit for each in DOORS if each.digit]
 
 async def test_empty_books_say_in_every_room_what_would_fill_it(empty_books: Books) -> None:
     said = {
-        "1": "No piece is here. Press n when the first one comes in.",
+        "1": "There is no price yet. Press m for the first one, then n for the first job.",
         "2": "There is no entry yet. s books what was spent.",
         "3": "The machine has no price yet, so there is nothing to pay off.",
         "4": "Free to draw, before income tax",
@@ -36,7 +36,7 @@ async def test_empty_books_say_in_every_room_what_would_fill_it(empty_books: Boo
         await window.press("1", "d")
         assert window.told()[-1] == "No job is selected. Choose one on the Bench first."
         await window.press("2", "u")
-        assert window.told()[-1].startswith("No entry is selected.")
+        assert window.told()[-1] == "There is no entry yet. There is nothing to undo."
         await window.press("n")
         assert window.told()[-1] == "The price list is empty. Put the first one on it with «Price» (Bench, m)."
 

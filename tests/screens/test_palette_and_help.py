@@ -61,9 +61,9 @@ async def test_the_palette_finds_a_job_by_customer_and_by_piece(books: Books) ->
 
 async def test_an_act_without_what_it_is_about_says_what_to_choose(books: Books) -> None:
     async with opened(books) as window:
-        await find(window, "undo")
+        await find(window, "give up")
         await window.press("enter")
-        assert window.told() == ["No entry is selected. Choose one in Money, then press u."]
+        assert window.told() == ["No job is selected. Choose one on the Bench first."]
 
 
 @pytest.mark.parametrize("name", [each.name for each in DOORS])

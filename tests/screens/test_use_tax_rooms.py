@@ -110,7 +110,7 @@ async def test_what_is_typed_wrong_is_told_beside_its_field(open_copy: OpenBooks
     books = open_copy(begin_small)
     assert command_on(books.folder, UNTAXED) == 0
     async with opened(books) as window:
-        await window.press("4", "u")
+        await window.press("4", "o")
         await window.type(amount="60.01", what="a quilt")
         await window.press("ctrl+s")
         assert "Only 60.00" in window.text()

@@ -155,11 +155,10 @@ def _transfer(act_id: Literal["move", "draw", "put-in", "pay-back"]) -> Callable
 
 
 def _reverse(books: Books, subject: Any) -> OpenedForm:
-    from ledger.screens.forms.reverse import ReverseForm
+    """The entry that is selected; in a room without entries, the last one that still stands."""
+    from ledger.screens.forms.reverse import last_to_undo, undo_form
 
-    if not isinstance(subject, Entry):
-        raise NotPossible("No entry is selected.", "Choose one in Money, then press u.", None)
-    return ReverseForm(books, subject)
+    return undo_form(books, subject) if isinstance(subject, Entry) else last_to_undo(books)
 
 
 def _answer(books: Books, subject: Any) -> OpenedForm:
