@@ -66,6 +66,7 @@ SUBJECTS = {
     "report": "reports",
     "setup": "set_up",
     "statement": "statements",
+    "guide": "guide",
 }
 
 

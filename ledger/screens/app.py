@@ -14,10 +14,12 @@ from textual.notifications import SeverityLevel
 from ledger.books.books import Books
 from ledger.books.clock import Clock
 from ledger.errors import Refused
+from ledger.guide.chapters import OF_ROOM
 from ledger.screens.doors import room
 from ledger.screens.forms.doors import form_of
 from ledger.screens.forms.form import Form
 from ledger.screens.forms.leaving import Leaving
+from ledger.screens.guide_finding import ChaptersAndWords
 from ledger.screens.palette import PLACEHOLDER, RoomsActsAndJobs
 from ledger.screens.program import Program
 from ledger.screens.room import Room
@@ -38,7 +40,7 @@ class TwopurseApp(Program):
 
     CSS_PATH = "app.tcss"
     TITLE = "Twopurse"
-    COMMANDS = {lambda: RoomsActsAndJobs}
+    COMMANDS = {lambda: RoomsActsAndJobs, lambda: ChaptersAndWords}
     COMMAND_PALETTE_BINDING = "ctrl+p"
     BINDINGS = [Binding("ctrl+q", "quit", "Quit", show=False, priority=True)]
 
@@ -87,6 +89,18 @@ class TwopurseApp(Program):
             entered.to_select = selected
             self.push_screen(entered)
 
+    @property
+    def chapter_here(self) -> str:
+        """The chapter of the guide about the room that one is in."""
+        rooms = [each.name_of_room for each in self.screen_stack if isinstance(each, Room)]
+        return OF_ROOM[rooms[-1] if rooms else "home"]
+
+    def open_guide(self, chapter: str | None = None, word: str | None = None) -> None:
+        """The guide, at the chapter of this room unless another is named, and there at a heading if one is."""
+        from ledger.screens.guide_page import GuidePage
+
+        self.push_screen(GuidePage(chapter or self.chapter_here, word))
+
     def do_here(self, act_id: str) -> None:
         """Do an act on what is selected in the room that one is in."""
         self.do(act_id, self.screen.selected() if isinstance(self.screen, Room) else None)
@@ -105,6 +119,8 @@ class TwopurseApp(Program):
         if isinstance(opened, str):
             self._after_form(opened)
         else:
+            if isinstance(opened, Form):
+                opened.act_id = act_id
             self.push_screen(opened, self._after_form)
 
     def action_command_palette(self) -> None:

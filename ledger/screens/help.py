@@ -1,8 +1,8 @@
-"""What `?` says of a room: what it is for, its keys, and its words."""
+"""What `?` says of a room: what it is for, its keys, and its words. F1 says the same of a form."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 from typing import ClassVar
 
@@ -11,44 +11,44 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.widgets import Static
 
+from ledger.actions.act import Act
 from ledger.actions.registry import acts_of_room
+from ledger.guide.chapters import OF_ROOM
+from ledger.guide.words import CAUTION, Word, read_words, words_in
 from ledger.screens.doors import door
 from ledger.screens.keys import KeyLine
 from ledger.screens.page import Page
 from ledger.screens.showing import plain_lines, plain_text
 
-# Two sentences at most for each word; the caution where there is one.
+# The words of each room, by their names in the guide.
 WORDS: dict[str, tuple[str, ...]] = {
-    "home": ("Each block opens by its digit, by Enter or by a click. / finds any act or room.",),
+    "home": ("Purse", "Free to draw", "Entry"),
     "bench": (
-        "Deposit: money held until pickup. It is the customer's until then, and no income in these books.",
-        "Declared value: what the customer says the piece is worth. Your insurance agent will ask for the highest sum.",
-        "Back: the piece goes home with the work not done; the job stays booked.",
+        *("Job", "Deposit", "Declared value", "Quote", "Rush", "Minimum", "Custody"),
+        *("Refund", "Check back", "Void", "Call off", "Give up", "Gift certificate", "Tax right"),
+        *("Pickup", "Tip", "Exempt", "Backing", "Batting", "Edge-to-edge"),
     ),
     "money": (
-        "x lists what passed between the two purses this year, and why. d lists the receipts without a document. y has "
-        "the other lists: categories, shared bills, trips, helpers.",
-        "Draw: money that you take out of the workshop. It is no expense, whatever it is for.",
-        "Contribution: money or goods that you put in. Owed to owner: what the workshop is to pay back to you.",
-        "Undo books the exact mirror of an entry; nothing is ever changed or removed.",
+        *("Purse", "Entry", "Posting", "Draw", "Contribution", "Owed to owner", "Crossing", "Category"),
+        *("Mixed receipt", "Shared bill", "Home cost", "Card payout", "Statement", "Agree", "Undo", "Bring in"),
+        *("Document", "Mileage", "Helper"),
     ),
     "machine": (
-        "Taken in: job income alone. Earned: job income less every expense that is not the machine itself.",
-        "Both are before income tax and any pay for your time.",
+        *("Payback", "Payback cost", "Tax basis", "Taken in", "Earned", "Forecast", "Plan", "Share of the machine"),
+        *("Loan schedule", "Principal", "Interest", "Depreciation"),
     ),
     "set_aside": (
-        "Sales tax that you took is held in trust: it belongs to the state, and you answer for it yourself.",
-        "Free to draw: checking, cash box and tax savings, less all that is owed. Enter opens a figure to its entries.",
-        "Income tax goes by what your accountant said (i), or by last year's return (l); nothing is guessed.",
+        *("Set-aside", "Free to draw", "Sales tax", "Possible sales tax", "Use tax", "Untaxed stock"),
+        *("Resale certificate", "Deposit", "Self-employment tax", "Income tax", "Estimated tax", "Safe harbour"),
+        *("Draw", "Tax savings", "Filing period"),
     ),
     "quarter": (
-        "Cash method: income counts when the money comes, deposits included.",
-        "From the owner's records, not audited, not a tax return. Your accountant decides.",
+        *("Quarter", "Cash method", "Accrual", "Packet", "Close", "Check", "Question", "Trial balance"),
+        *("Profit and loss", "Balance sheet", "Cost of goods sold", "Schedule C", "Seal", "Sales tax"),
     ),
     "set_up": (
-        "Nobody here knows your local rules. Ask the office that is named, and write down who said what, and when.",
-        "In each stage what can be asked now stands first, then what waits for something else, then what is settled.",
-        "For electricity, a licensed electrician; for cover, your insurance agent.",
+        *("Item", "Answer", "Call sheet", "Document", "Renewal", "Fit", "Permit", "Resale certificate"),
+        *("Home occupation", "Tax class", "Covenant", "Rider"),
     ),
 }
 
@@ -59,10 +59,13 @@ _WIDTH = 70
 
 
 class HelpPage(Page[None]):
-    """Help over a room. own_keys: what the room has beside its acts, as key and words."""
+    """Help over a room or a form. chapter: where the guide opens from here."""
 
-    KEYS: ClassVar[tuple[Binding, ...]] = (Binding("escape", "close", "back", key_display="Esc"),)
-    BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("enter,question_mark,q", "close", "Close", show=False)]
+    KEYS: ClassVar[tuple[Binding, ...]] = (
+        Binding("g", "guide", "the guide"),
+        Binding("escape", "close", "back", key_display="Esc"),
+    )
+    BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("enter,question_mark,q,f1", "close", "Close", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
     HelpPage > Vertical {
         width: 76;
@@ -76,25 +79,39 @@ class HelpPage(Page[None]):
     }
     """
 
-    def __init__(self, room: str, own_keys: Sequence[tuple[str, str]] = ()) -> None:
+    def __init__(self, title: str, lines: Iterable[str], chapter: str) -> None:
         super().__init__()
-        self.room = room
-        self.own_keys = own_keys
+        self.title_words = title
+        self.lines = tuple(lines)
+        self.chapter = chapter
 
     def compose(self) -> ComposeResult:
         with Vertical() as frame:
-            frame.border_title = plain_text(door(self.room).title)
+            frame.border_title = plain_text(self.title_words)
             with VerticalScroll():
-                yield Static(plain_lines(help_lines(self.room, self.own_keys)), markup=False)
+                yield Static(plain_lines(self.lines), markup=False)
             yield KeyLine(self.KEYS)
+
+    def action_guide(self) -> None:
+        self.twopurse.open_guide(self.chapter)
 
     def action_close(self) -> None:
         self.dismiss(None)
 
 
+def help_of_room(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> HelpPage:
+    """own_keys: what the room has beside its acts, as key and words."""
+    return HelpPage(door(room).title, help_lines(room, own_keys), OF_ROOM[room])
+
+
+def help_of_form(title: str, labels: Sequence[tuple[str, str]], act: Act | None, chapter: str) -> HelpPage:
+    """labels: what stands beside each field, and what its hint says."""
+    return HelpPage(title, form_lines(title, labels, act), chapter)
+
+
 def help_lines(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> Iterator[str]:
     """The help of a room as lines."""
-    yield door(room).purpose
+    yield from wrap(door(room).purpose, _WIDTH)
     yield ""
     for each in acts_of_room(room):
         if each.key:
@@ -106,10 +123,32 @@ def help_lines(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> Iterator[
         yield from _beside(*_MOVING)
         yield from _beside("Esc", "home")
     yield from _beside("/", "find a room, an act, a customer or a piece")
+    yield from _beside("F1", "in a form: what it asks")
     yield from _beside("Ctrl+Q", "quit")
-    for paragraph in WORDS[room]:
+    yield from _told([read_words()[each] for each in WORDS[room]])
+
+
+def form_lines(title: str, labels: Sequence[tuple[str, str]], act: Act | None) -> Iterator[str]:
+    """The help of a form as lines: what it does, how its fields are typed, and the words that stand in them."""
+    if act is not None:
+        yield from wrap(act.help, _WIDTH)
         yield ""
-        yield from wrap(paragraph, _WIDTH)
+    yield from _beside("Enter", "the next field; from the last one it is saved")
+    yield from _beside("Ctrl+S", "saved from any field; what an empty one means stands in it in grey")
+    yield from _beside("Esc", "back; what is typed is lost only after you are asked")
+    yield from _beside("dates", "today, yesterday, 3/14, last fri")
+    yield from _beside("amounts", "42.5, 1,204.10, and small sums such as 12.50+3")
+    yield from _beside("→", "takes a name that is offered; often the first letters are enough")
+    text = " · ".join([title, act.help if act else "", *(f"{label} {hint}" for label, hint in labels)])
+    yield from _told(words_in(text))
+
+
+def _told(words: Iterable[Word]) -> Iterator[str]:
+    for each in words:
+        yield ""
+        yield from wrap(f"{each.name}: {each.meaning}", _WIDTH)
+        if each.caution:
+            yield from wrap(f"{CAUTION}{each.caution}", _WIDTH, initial_indent="! ", subsequent_indent="  ")
 
 
 def first_sentence(text: str) -> str:

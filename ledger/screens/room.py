@@ -137,9 +137,9 @@ class Room(Screen[None]):
         self.twopurse.enter("home")
 
     def action_explain(self) -> None:
-        from ledger.screens.help import HelpPage
+        from ledger.screens.help import help_of_room
 
         of_every_room = keys_of(self.name_of_room)
         own = [each for each in self.BINDINGS if isinstance(each, Binding) and each not in of_every_room]
         own_keys = [(each.key_display or each.key, each.tooltip or each.description) for each in own]
-        self.app.push_screen(HelpPage(self.name_of_room, own_keys))
+        self.app.push_screen(help_of_room(self.name_of_room, own_keys))

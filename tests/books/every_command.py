@@ -196,7 +196,7 @@ ON_THE_FOLDER = {
     "setup prices",
     "setup machines",
     "plan show",
-} | {*("packet", "view", "depreciation", "statement match", "statement pick")}
+} | {*("packet", "view", "depreciation", "statement match", "statement pick", "guide")}
 
 
 def commands(group: click.Group = twopurse, before: tuple[str, ...] = ()) -> Iterator[str]:

@@ -268,6 +268,7 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "statement agree": ("--account", "tax savings", "--ending", "0.00"),
     "statement agreements": (),
     "statement count": ("2.50",),
+    "guide": ("words",),
     # A sale that is filed is voided no more.
     "tax file": ("2026-01-10..2026-01-31",),
 }
@@ -320,9 +321,10 @@ LOOKS_ONLY = {
     "tax resale show",
     "statement lines",
     "statement agreements",
+    "guide",
 }
 # What reads a file alone, and no figure of the books.
-READS_A_FILE = {"plan show", "setup prices"}
+READS_A_FILE = {"plan show", "setup prices", "guide"}
 # What makes papers from the books and writes nothing into them.
 PRINTS = {"packet", "quote", "receipt", "owed statement", "setup print", "setup call-sheet", "setup calendar"}
 # What keeps something in the books that stand there.

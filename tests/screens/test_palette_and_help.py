@@ -8,6 +8,7 @@ from textual.widgets import Input, OptionList
 
 from ledger.actions.registry import ACTS, acts_of_room
 from ledger.books.books import Books
+from ledger.guide.words import read_words
 from ledger.screens.doors import DOORS
 from ledger.screens.help import WORDS, first_sentence, help_lines
 from tests.screens.small_books import READY
@@ -35,7 +36,7 @@ async def test_the_palette_lists_every_room_and_every_act(books: Books) -> None:
         listed = [
             str(options.get_option_at_index(place).prompt).splitlines()[0] for place in range(options.option_count)
         ]
-        assert sorted(listed) == sorted([each.title for each in DOORS] + [each.words for each in ACTS])
+        assert sorted(listed) == sorted(["Guide", *(each.title for each in DOORS), *(each.words for each in ACTS)])
 
 
 async def test_the_palette_goes_into_a_room_and_does_an_act_on_what_is_selected_there(books: Books) -> None:
@@ -72,7 +73,9 @@ def test_help_explains_the_room_by_the_rows_of_the_table_of_acts(name: str) -> N
     for each in (act for act in acts_of_room(name) if act.key):
         assert f"{each.key} {each.words}. {first_sentence(each.help)}" in said
     assert next(each.purpose for each in DOORS if each.name == name) in said
-    assert all(paragraph in said for paragraph in WORDS[name])
+    for word in (read_words()[each] for each in WORDS[name]):
+        assert f"{word.name}: {word.meaning}" in said
+        assert word.caution is None or f"! Caution: {word.caution}" in said
     assert "/ find" in said
     assert all(len(line) <= 72 for line in help_lines(name))
 

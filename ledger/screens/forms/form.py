@@ -20,6 +20,7 @@ from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
+from ledger.actions.registry import act
 from ledger.books.books import Books
 from ledger.books.clock import Clock
 from ledger.errors import NotPossible, Refused
@@ -54,6 +55,7 @@ class Form(ModalScreen[str | None]):
     KEYS: ClassVar[tuple[Binding, ...]] = (
         Binding("enter", "next", "next field", key_display="Enter"),
         Binding("ctrl+s", "save", "save", key_display="Ctrl+S"),
+        Binding("f1", "explain", "help", key_display="F1"),
         Binding("escape", "leave", "back", key_display="Esc"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -98,6 +100,8 @@ class Form(ModalScreen[str | None]):
     }
     """
     title_words: str = ""
+    # The act that opened it, for its help; None where a page did.
+    act_id: str | None = None
 
     def __init__(self, books: Books) -> None:
         super().__init__()
@@ -287,6 +291,14 @@ class Form(ModalScreen[str | None]):
             if each.asked.name in self._faults:
                 each.input.focus()
                 break
+
+    def action_explain(self) -> None:
+        """What this form does, how its fields are typed, and what the words in it mean."""
+        from ledger.screens.help import help_of_form
+
+        labels = [(each.asked.label, each.asked.hint) for each in self.fields.values()]
+        act_of_form = act(self.act_id) if self.act_id else None
+        self.app.push_screen(help_of_form(self.title_words, labels, act_of_form, self.twopurse.chapter_here))
 
     def action_leave(self) -> None:
         if self.is_changed:

@@ -1,0 +1,1 @@
+"""The guide: one Markdown file a chapter, read in the rooms and by `twopurse guide`."""
