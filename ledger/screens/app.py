@@ -120,7 +120,7 @@ class TwopurseApp(Program):
             self._after_form(opened)
         else:
             if isinstance(opened, Form):
-                opened.act_id = act_id
+                opened.opened_by = act_id
             self.push_screen(opened, self._after_form)
 
     def action_command_palette(self) -> None:

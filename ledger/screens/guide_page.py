@@ -112,7 +112,9 @@ class GuidePage(Page[None]):
     def on_mount(self) -> None:
         self._list_chapters()
         blocks = read_chapter(self.chapter)
-        at = (n for n, each in enumerate(blocks) if each.kind == "heading" and each.plain.startswith(self.heading or " "))
+        at = (
+            n for n, each in enumerate(blocks) if each.kind == "heading" and each.plain.startswith(self.heading or " ")
+        )
         # Once the window has its size.
         self.call_after_refresh(self.open, self.chapter, next(at, None))
 

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from demo.draw_pictures import PICTURES
+from ledger.cli import SUBJECTS
 from ledger.guide.chapters import CHAPTERS
 from tests.commands.desk import Desk
 from tests.commands.workshop import WORKSHEETS
-from tests.guide.written import commands_in, texts
+from tests.guide.written import commands_in, spans_in, texts
 from tests.structure.tree import CHECKOUT
 
 TEXTS = texts()
@@ -94,9 +97,20 @@ def test_every_command_of_the_readme_is_carried_out_from_nothing(empty_desk: Des
     carry_out(empty_desk, "README", DAYS["README"])
 
 
-def test_every_command_there_is_is_in_the_guide_or_in_the_help_of_its_group() -> None:
-    """A subject that no chapter names would be found by nobody."""
-    from ledger.cli import SUBJECTS
-
+def test_every_subject_of_the_command_line_is_told_of_somewhere() -> None:
     told = {words[0] for text in TEXTS.values() for words in commands_in(text) if words}
     assert sorted(set(SUBJECTS) - told) == []
+
+
+def test_the_commands_of_the_table_in_the_readme_are_there() -> None:
+    rows = [line.split("|")[1] for line in TEXTS["README"].splitlines() if line.startswith("| `")]
+    named = {each for row in rows for each, _ in spans_in(row)}
+    assert named
+    assert sorted(named - set(SUBJECTS)) == []
+
+
+def test_the_pictures_of_the_readme_are_drawn_by_the_script_and_lie_where_it_says() -> None:
+    shown = re.findall(r"!\[[^\]]+\]\(demo/pictures/([^)]+)\.svg\)", TEXTS["README"])
+    assert len(shown) == TEXTS["README"].count("![") == 4
+    assert set(shown) <= {name for name, *_ in PICTURES}
+    assert all((CHECKOUT / "demo" / "pictures" / f"{each}.svg").is_file() for each in shown)

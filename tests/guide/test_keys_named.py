@@ -31,7 +31,7 @@ def is_act(named: str) -> bool:
     return any(each.id == named for each in ACTS)
 
 
-def below(kind: type) -> Iterator[type]:
+def below(kind: type[object]) -> Iterator[type[object]]:
     for each in kind.__subclasses__():
         yield each
         yield from below(each)
@@ -47,7 +47,10 @@ def bound() -> set[tuple[str, str]]:
     for place in {*places, *rooms}:
         for each in (*vars(place).get("BINDINGS", ()), *vars(place).get("KEYS", ())):
             if isinstance(each, Binding):
-                called = {each.description, *(act(named).words for named in _BRACKETS.findall(each.action) if is_act(named))}
+                called = {
+                    each.description,
+                    *(act(named).words for named in _BRACKETS.findall(each.action) if is_act(named)),
+                }
                 shown = (each.key_display or each.key).split(",")
                 keys |= {(key, words.casefold()) for key in shown for words in called}
         if issubclass(place, ListPage):

@@ -57,9 +57,11 @@ def test_an_installed_copy_begins_books_and_proves_them(installed: Path, tmp_pat
     command: list[str | Path] = [installed / f"twopurse{PROGRAM}", "--books", books, "--json"]
     begun = json.loads(run([*command, "new", "--name", "Cedar Street Quilting"], tmp_path))
     proved = json.loads(run([*command, "prove"], tmp_path))
+    guide = json.loads(run([*command, "guide", "words"], tmp_path))
     assert Path(begun["books"]).samefile(books)
     assert begun["accounts"]
     assert proved["ok"] is True
+    assert guide["text"].startswith("# Words")
     assert (books / "books.sqlite3").is_file()
 
 

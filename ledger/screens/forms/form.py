@@ -101,7 +101,7 @@ class Form(ModalScreen[str | None]):
     """
     title_words: str = ""
     # The act that opened it, for its help; None where a page did.
-    act_id: str | None = None
+    opened_by: str | None = None
 
     def __init__(self, books: Books) -> None:
         super().__init__()
@@ -297,7 +297,7 @@ class Form(ModalScreen[str | None]):
         from ledger.screens.help import help_of_form
 
         labels = [(each.asked.label, each.asked.hint) for each in self.fields.values()]
-        act_of_form = act(self.act_id) if self.act_id else None
+        act_of_form = act(self.opened_by) if self.opened_by else None
         self.app.push_screen(help_of_form(self.title_words, labels, act_of_form, self.twopurse.chapter_here))
 
     def action_leave(self) -> None:
