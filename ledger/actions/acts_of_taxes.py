@@ -46,6 +46,15 @@ TAXES: tuple[Act, ...] = (
         is_rare=True,
     ),
     Act(
+        "set_rate",
+        "tax rate",
+        "Tax rate",
+        "r",
+        ("set_up",),
+        "A rate of one jurisdiction, from a day on.",
+        "ledger.actions.set_rate:RateRequest",
+    ),
+    Act(
         "keep_certificate",
         "customer",
         "Certificate",

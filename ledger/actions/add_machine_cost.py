@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from checklists.not_yet_known import settle_unknown
 from ledger.actions.spend import HOUSEHOLD_PAYS, OWED_BACK
 from ledger.books.accounts import Accounts
 from ledger.books.balances import read_accounts
@@ -21,6 +22,7 @@ from ledger.errors import NotPossible
 from ledger.machine.cost import COMES_BACK, Kind, Machine, Part
 from ledger.machine.cost_entry import Bought, settle_bought
 from ledger.machine.record import add_cost, machine_named, read_parts
+from ledger.money import plain_amount
 from ledger.taxes.rules import rates_on
 from ledger.taxes.sales_tax import JurisdictionTax
 from ledger.taxes.use_tax import keep_use_tax
@@ -92,6 +94,7 @@ def perform(books: Books, request: CostRequest) -> tuple[AddedCost, Sealed | Non
         added = preview(books, request)
         sealed = seal(books, write, added.draft) if added.draft is not None else None
         _keep(books, write, request, added, sealed.number if sealed is not None else None)
+        settle_unknown(books, write, "machine_price", f"{added.what}, {plain_amount(request.cents, books.currency)}")
         if sealed is not None and added.use_taxes:
             keep_use_tax(write, sealed.number, added.use_taxes)
             account = read_accounts(books)["machine"].id

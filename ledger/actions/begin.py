@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Literal
 
 from checklists import choices
+from checklists.not_yet_known import Unknown, add_unknown
 from ledger.books.accounts import Accounts
 from ledger.books.balances import add_accounts, read_accounts
 from ledger.books.books import Books, Settings
@@ -37,6 +38,7 @@ class BeginRequest:
     """machine_price_cents: what the workshop paid, all of it before the books begin. opening_cents: in the bank now.
 
     rates: jurisdiction and percent, as far as they are known. owned: how the business is owned, where it was said.
+    unknown: what she said that she does not know yet; each becomes an item of the set-up list.
     """
 
     name: str
@@ -48,6 +50,7 @@ class BeginRequest:
     opening_cents: int = 0
     rates: tuple[tuple[str, Decimal], ...] = ()
     owned: Owned | None = None
+    unknown: tuple[Unknown, ...] = ()
 
 
 def perform(folder: Path, clock: Clock, request: BeginRequest) -> Books:
@@ -81,6 +84,7 @@ def perform(folder: Path, clock: Clock, request: BeginRequest) -> Books:
             add_rate(books, write, name, percent, clock.today)
         if request.owned is not None:
             choose(write, choices.STRUCTURE, request.owned, clock.today, clock.today)
+        add_unknown(books, write, request.unknown)
 
     return begin_books(folder, clock, settings, first_rows)
 

@@ -23,6 +23,8 @@ from ledger.commands.manners import (
 from ledger.money import currency_from_code, read_amount
 from ledger.periods import parse_date
 
+_UNKNOWNS = ["rates", "machine-price", "opening"]
+
 
 @click.command("new", cls=Command)
 @click.option("--name", required=True, help="The workshop's name.")
@@ -32,8 +34,9 @@ from ledger.periods import parse_date
 @click.option("--machine-price", metavar="AMOUNT", help="What the machine cost, if the workshop has it already.")
 @click.option("--machine-date", metavar="DATE", help="The day on which it came.")
 @click.option("--opening", metavar="AMOUNT", help="What is in the workshop's bank account now.")
+@click.option("--not-known", multiple=True, type=click.Choice(_UNKNOWNS), help="To be an item of the set-up list.")
 @answers
-def new(session: Session, name: str, currency: str, locale: str, units: str, **given: str | None) -> Answer:
+def new(session: Session, name: str, currency: str, locale: str, units: str, **given: Any) -> Answer:
     """Begin the books, today or on the day of --on.
 
     Nothing from before that day is entered later on. Name, currency, locale and units stay as they are chosen here.
@@ -57,6 +60,7 @@ def new(session: Session, name: str, currency: str, locale: str, units: str, **g
         machine_price_cents=cents("machine_price"),
         machine_date=parse_date(machine_date, "machine_date") if machine_date is not None else None,
         opening_cents=cents("opening"),
+        unknown=tuple(each.replace("-", "_") for each in given["not_known"]),
     )
     books = begin.perform(session.folder, session.clock, request)
     try:

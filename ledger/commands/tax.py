@@ -7,6 +7,7 @@ from typing import Any, cast
 
 import click
 
+from ledger.actions import set_rate
 from ledger.commands import certificates, own_tax, tax_returns, tax_told, use_tax
 from ledger.commands.manners import Answer, Group, Session, answers
 from ledger.commands.tax_in_force import in_force
@@ -46,8 +47,7 @@ def rate(session: Session, name: str, percent: str, from_day: str, **given: str 
         value = read_percent(percent, "percent")
         until, level = given["until"], cast("Level | None", given["level"])
         start, end = parse_date(from_day, "from"), parse_date(until, "until") if until is not None else None
-        with books.writing() as write:
-            rules.add_rate(books, write, name, value, start, end, level, given["place"])
+        set_rate.perform(books, set_rate.RateRequest(name, value, start, end, level, given["place"]))
         gaps = [each.sentence for each in rate_gaps(books)]
         return in_force(books, [f"{name}: {plain_percent(value)} % from {start}.", *gaps])
 

@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Mapping
-from decimal import Decimal
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import ClassVar, TypeVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.widgets import Input, Static
 
+from checklists.not_yet_known import UNKNOWNS
 from ledger.actions import begin
 from ledger.books.clock import Clock
-from ledger.errors import NotUnderstood, Refused
-from ledger.money import Currency, currency_from_code, read_percent
-from ledger.screens.forms.field import Asked, Field
+from ledger.errors import Refused
+from ledger.money import Currency
+from ledger.screens.first_answers import (
+    ABOUT,
+    NOT_HERE,
+    UNKNOWN_WORDS,
+    is_unknown,
+    questions,
+    read_owned,
+    read_place,
+    read_rates,
+)
+from ledger.screens.forms.field import LIST_KEY, Field
 from ledger.screens.forms.leaving import Leaving
 from ledger.screens.keys import KeyLine
 from ledger.screens.program import Program
@@ -25,28 +35,13 @@ from ledger.screens.reading import typed_amount
 from ledger.screens.showing import plain_lines, plain_text
 from ledger.text import read_name
 
-NOT_YET_KNOWN = ("", "?", "not yet known", "unknown")
-_OWNED: dict[str, begin.Owned] = {"1": "sole proprietor", "2": "one-owner LLC", "3": "something else"}
-_RATE = re.compile(r"\s*(?P<name>[^\d]*?)\s*(?P<percent>\d+(?:\.\d+)?)\s*%?\s*")
-
-QUESTIONS = (
-    Asked("name", "1 Workshop", hint="the name on your receipts"),
-    Asked("place", "2 Money, place", value="USD en_US"),
-    Asked("machine_price", "3 Machine cost", hint="0 if it is not here yet"),
-    Asked("opening", "4 In the bank", hint="the workshop's own account"),
-    Asked("rates", "5 Sales tax", hint="not yet known"),
-    Asked("owned", "6 Owned as", hint="1, 2 or 3"),
-)
 WELCOME = (
-    "Two purses, one machine, and books that cannot be mixed up. Six questions, then you can take in a job.",
-    "Whatever you do not know yet can wait: leave it empty.",
-)
-EXPLAINED = (
-    "2  The currency and the place, such as USD en_US or CAD en_CA.",
-    "5  Such as: state 4.3, county 1.0. What is taxed is asked later, in Set-up. Collect none without a permit.",
-    "6  1 by me alone   2 an LLC with one owner, taxed as one   3 anything else",
+    "Two purses, one machine, and books that cannot be mixed up.",
+    "Six questions, then you can take in a job. What you do not know yet can wait: leave it empty.",
 )
 
+# From this height on, the questions stand with a line between them.
+_ROOMY_HEIGHT = 36
 Read = TypeVar("Read")
 
 
@@ -57,6 +52,7 @@ class BeginApp(Program):
     ENABLE_COMMAND_PALETTE = False
     KEYS: ClassVar[tuple[Binding, ...]] = (
         Binding("enter", "app.next", "next", key_display="Enter"),
+        Binding(LIST_KEY, "app.list_answers", "answers", key_display="F2"),
         Binding("ctrl+s", "app.begin", "begin", key_display="Ctrl+S"),
         Binding("escape", "app.leave", "leave", key_display="Esc"),
     )
@@ -67,16 +63,38 @@ class BeginApp(Program):
         Binding("up", "app.focus_previous", show=False),
     ]
     DEFAULT_CSS: ClassVar[str] = """
-    BeginApp VerticalScroll {
-        padding: 1 2;
+    BeginApp #begin-body {
+        height: 1fr;
+        align: center middle;
+    }
+    BeginApp #begin {
+        width: 96;
+        max-width: 100%;
+        height: auto;
+        max-height: 100%;
+        border: round $primary;
+        border-title-color: $primary;
+        border-title-style: bold;
+        background: $surface;
+        padding: 0 1;
     }
     BeginApp .part {
         height: auto;
         margin-bottom: 1;
     }
+    BeginApp #about {
+        height: 3;
+        margin-bottom: 1;
+    }
     BeginApp #fault {
         color: $error;
         height: auto;
+    }
+    BeginApp.roomy #begin {
+        padding: 1 3;
+    }
+    BeginApp.roomy Field {
+        margin-bottom: 1;
     }
     """
 
@@ -84,29 +102,62 @@ class BeginApp(Program):
         super().__init__(environment)
         self.folder = folder
         self.clock = clock
+        self.questions = questions(environment)
         self._faults: dict[str, str] = {}
+        self._touched: set[str] = set()
+        self._has_tried_to_begin = False
 
     def compose(self) -> ComposeResult:
         yield Static(" Twopurse", id="room-title", markup=False)
-        with VerticalScroll(can_focus=False):
+        with Vertical(id="begin-body"), VerticalScroll(id="begin", can_focus=False) as frame:
+            frame.border_title = " Welcome "
             yield Static(plain_lines(WELCOME), classes="part")
             with Vertical(classes="part"):
-                for each in QUESTIONS:
+                for each in self.questions:
                     yield Field(each)
-            yield Static(plain_lines(EXPLAINED), classes="part quiet")
+            yield Static("", id="about", markup=False)
             yield Static("", id="fault", markup=False)
+            yield Static("", id="waiting", markup=False)
             yield Static(plain_text(f"The books will be in {self.folder}."), classes="quiet")
         yield KeyLine(self.KEYS)
+
+    def on_mount(self) -> None:
+        self.check()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.screen.set_class(event.size.height >= _ROOMY_HEIGHT, "roomy")
+        self.set_class(event.size.height >= _ROOMY_HEIGHT, "roomy")
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
+        self._explain(event.widget.id or "")
+
+    def _explain(self, name: str) -> None:
+        """What is said of the question that has the focus."""
+        for about in self.query("#about").results(Static):
+            about.update(plain_text(ABOUT.get(name, "")))
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        if event.input.id is not None and self.field(event.input.id).is_changed:
+            self._touched.add(event.input.id)
+        self.check()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         self.action_next()
 
+    def field(self, name: str) -> Field:
+        return next(each for each in self.screen_stack[0].query(Field) if each.asked.name == name)
+
     def action_next(self) -> None:
         """The next question; from the last one, begin."""
-        if self.focused is not None and self.focused.id == QUESTIONS[-1].name:
+        if self.focused is not None and self.focused.id == self.questions[-1].name:
             self.action_begin()
         else:
             self.action_focus_next()
+
+    def action_list_answers(self) -> None:
+        """The answers that the question offers."""
+        if self.focused is not None and isinstance(self.focused.parent, Field):
+            self.focused.parent.list_answers()
 
     def action_leave(self) -> None:
         """Leave without books, after asking where something is typed."""
@@ -121,8 +172,15 @@ class BeginApp(Program):
         if sure:
             self.exit(False)
 
+    def check(self) -> None:
+        """Read every answer anew: what is wrong stands beside it, and what can wait is told."""
+        self._faults = {}
+        self._request()
+        self._show()
+
     def action_begin(self) -> None:
         """Begin the books, or say beside each question what is wrong with its answer."""
+        self._has_tried_to_begin = True
         self._faults = {}
         request = self._request()
         if request is not None and not self._faults:
@@ -132,24 +190,36 @@ class BeginApp(Program):
                 return
             except Refused as refused:
                 self._faults[refused.field or ""] = str(refused)
-        fields = list(self.query(Field))
-        for field in fields:
-            field.say(self._faults.get(field.asked.name, ""))
-        self.query_one("#fault", Static).update(plain_text(self._faults.get("", "") or self._faults.get("books", "")))
-        wrong = next((field for field in fields if field.asked.name in self._faults), None)
+        self._show()
+        wrong = next((each for each in self.questions if each.name in self._faults), None)
         if wrong is not None:
-            wrong.input.focus()
+            self.field(wrong.name).input.focus()
+
+    def _show(self) -> None:
+        """Beside its question, once something was typed there; what belongs to none stands below."""
+        for field in self.screen_stack[0].query(Field):
+            name = field.asked.name
+            wanted = self._has_tried_to_begin or name in self._touched
+            field.say(self._faults.get(name, "") if wanted else "")
+        below = self._faults.get("", "") or self._faults.get("books", "")
+        self.screen_stack[0].query_one("#fault", Static).update(plain_text(below))
+        self.screen_stack[0].query_one("#waiting", Static).update(plain_lines(self._waiting()))
+
+    def _waiting(self) -> Iterator[str]:
+        unknown = [words for name, words in UNKNOWN_WORDS.items() if is_unknown(self.field(name).value)]
+        if unknown:
+            yield f"Can wait, and stands on your list in Set-up until then: {', '.join(unknown)}."
 
     def _request(self) -> begin.BeginRequest | None:
         name = self._read("name", lambda text: read_name(text, "name"))
-        place = self._read("place", _place)
-        owned = self._read("owned", _owned)
-        rates = self._read("rates", _rates)
+        place = self._read("place", read_place)
+        owned = self._read("owned", read_owned)
+        rates = self._read("rates", read_rates)
         if place is None:
             return None
         currency, locale = place
         amounts = [self._read(each, self._amount(each, currency, locale)) for each in ("machine_price", "opening")]
-        if name is None or owned is None or rates is None:
+        if name is None or rates is None:
             return None
         return begin.BeginRequest(
             name=name,
@@ -159,45 +229,20 @@ class BeginApp(Program):
             opening_cents=amounts[1] or 0,
             rates=rates,
             owned=owned,
+            unknown=tuple(each for each in UNKNOWNS if is_unknown(self.field(each).value)),
         )
 
     def _read(self, name: str, reader: Callable[[str], Read]) -> Read | None:
-        field = next(each for each in self.query(Field) if each.asked.name == name)
         try:
-            return reader(field.value)
+            return reader(self.field(name).value)
         except Refused as refused:
             self._faults[name] = str(refused)
             return None
 
     def _amount(self, name: str, currency: Currency, locale: str) -> Callable[[str], int]:
         def read(text: str) -> int:
-            return typed_amount(text, currency, locale, name, zero=True) if text not in NOT_YET_KNOWN else 0
+            if is_unknown(text) or text.casefold() == NOT_HERE:
+                return 0
+            return typed_amount(text, currency, locale, name, zero=True)
 
         return read
-
-
-def _place(text: str) -> tuple[Currency, str]:
-    words = text.split()
-    if len(words) != 2:
-        raise NotUnderstood("Give the currency, then the place.", "Such as USD en_US.", "place")
-    return currency_from_code(words[0], "place"), begin.known_locale(words[1], "place")
-
-
-def _owned(text: str) -> begin.Owned:
-    if text not in _OWNED:
-        raise NotUnderstood("How is it owned?", "Type 1, 2 or 3.", "owned")
-    return _OWNED[text]
-
-
-def _rates(text: str) -> tuple[tuple[str, Decimal], ...]:
-    """Jurisdictions and percents from `state 4.3, county 1.0`; one percent alone is called state."""
-    if text.casefold() in NOT_YET_KNOWN:
-        return ()
-    parts = text.split(",")
-    rates = []
-    for part in parts:
-        found = _RATE.fullmatch(part)
-        if found is None or (len(parts) > 1 and not found["name"]):
-            raise NotUnderstood("This is no rate.", "Such as: state 4.3, county 1.0", "rates")
-        rates.append((read_name(found["name"] or "state", "rates"), read_percent(found["percent"], "rates")))
-    return tuple(rates)

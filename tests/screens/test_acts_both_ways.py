@@ -96,6 +96,11 @@ CASES: dict[str, Case] = {
     "put_in": Case("2", ("put-in", "15.50", "--why", "for the week"), MOVED),
     "pay_back": Case("2", ("pay-back",)),
     "reverse": Case("2", ("reverse", "9", "--why", "entered twice"), {"why": "entered twice"}),
+    "set_rate": Case(
+        "6",
+        ("tax", "rate", "city", "0.5", "--from", "2026-03-20"),
+        {"name": "city", "percent": "0.5 %", "from": "3/20"},
+    ),
     "answer": Case(
         "6",
         (

@@ -10,8 +10,12 @@ from pathlib import Path
 import pytest
 
 from checklists import choices
+from checklists.not_yet_known import still_unknown
+from checklists.records import read_catalogue_of, read_standings
+from ledger.actions import set_rate
 from ledger.books.places import books_file
-from ledger.screens.begin import QUESTIONS, BeginApp
+from ledger.screens.begin import BeginApp
+from ledger.screens.first_answers import QUESTIONS, place_of
 from ledger.taxes.rules import rates_on
 from tests.screens.small_books import TODAY
 from tests.screens.window import SMALL, Window, shown
@@ -62,6 +66,65 @@ async def test_what_is_not_known_yet_can_wait(tmp_path: Path) -> None:
     books = reopened(tmp_path / "books", TODAY)
     assert rates_on(books, TODAY) == ()
     assert balance_of(books, "checking") == 0
+    assert still_unknown(books) == ("rates", "machine_price", "opening")
+    stage = read_catalogue_of(books).stages[1]
+    assert [each.id for each in stage.items[:3]] == ["own_tax_rates", "own_machine_cost", "own_bank_balance"]
+    books.close()
+
+
+async def test_what_is_entered_later_settles_what_was_not_known(tmp_path: Path) -> None:
+    async with beginning(tmp_path / "books") as window:
+        await window.type(name="Lantern", opening="0", machine_price="not here yet", rates="?")
+        assert "stands on your list in Set-up until then: the sales tax rates, how it is owned." in " ".join(
+            window.said_by("#waiting").split()
+        )
+        await window.press("ctrl+s")
+    books = reopened(tmp_path / "books", TODAY)
+    assert still_unknown(books) == ("rates",)
+    set_rate.perform(books, set_rate.RateRequest("state", Decimal("4.3"), TODAY))
+    assert still_unknown(books) == ()
+    settled = next(each for each in read_standings(books) if each.id == "own_tax_rates")
+    assert settled.answer is not None
+    assert settled.answer.value == "state 4.30 %"
+    books.close()
+
+
+async def test_what_was_wrong_is_said_no_more_once_it_is_right(tmp_path: Path) -> None:
+    async with beginning(tmp_path / "books") as window:
+        await window.type(machine_price="12x")
+        assert set(window.faults()) == {"machine_price"}
+        await window.type(machine_price="12")
+        assert window.faults() == {}
+        await window.press("ctrl+s")
+        assert set(window.faults()) == {"name"}
+        await window.type(name="Lantern")
+        assert window.faults() == {}
+
+
+@pytest.mark.parametrize(
+    ("environment", "offered"),
+    [
+        ({}, "USD en_US"),
+        ({"LANG": "C.UTF-8"}, "USD en_US"),
+        ({"LANG": "de_DE.UTF-8"}, "EUR de_DE"),
+        ({"LANG": "en_US.UTF-8", "LC_ALL": "en_CA.UTF-8@x"}, "CAD en_CA"),
+        ({"LANG": "eo"}, "USD en_US"),
+        ({"LANG": "../../etc"}, "USD en_US"),
+        ({"LC_MONETARY": "ja_JP.eucJP"}, "JPY ja_JP"),
+    ],
+)
+def test_currency_and_place_are_offered_as_the_system_has_them(environment: dict[str, str], offered: str) -> None:
+    assert place_of(environment) == offered
+
+
+async def test_how_it_is_owned_can_be_chosen_from_a_list(tmp_path: Path) -> None:
+    async with beginning(tmp_path / "books") as window:
+        await window.press(*"Wren", *["enter"] * 5, "f2", "down", "down", "enter")
+        assert window.values()["owned"] == "one-owner LLC"
+        await window.press("enter")
+        assert window.app.return_value is True
+    books = reopened(tmp_path / "books", TODAY)
+    assert "one-owner LLC" in str(choices.held_choice(books, choices.STRUCTURE, TODAY))
     books.close()
 
 

@@ -292,6 +292,7 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "unfile_tax": _about("tax_return", "UnfileForm"),
     "answer_work": _plain("use_tax", "WorkAnswerForm"),
     "list_stock": _paper_page("use_tax", "stock_page"),
+    "set_rate": _plain("tax_rate", "TaxRateForm"),
     "keep_certificate": _keep_certificate,
     "start_up": _plain("start_up", "StartUpForm"),
     "list_certificates": _paper_page("certificates", "certificates_page"),

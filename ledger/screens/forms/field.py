@@ -10,18 +10,22 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.suggester import SuggestFromList
-from textual.widgets import Input, Static
+from textual.widgets import Input, OptionList, Static
 
+from ledger.screens.forms.answer_list import AnswerList, matching
 from ledger.screens.showing import plain_text
 from ledger.text import shown
+
+LIST_KEY = "f2"
 
 
 @dataclass(frozen=True)
 class Asked:
     """A field of a form. name: the field that a refusal names. hint: what stands there while it is empty.
 
-    known: names that complete as one types. only_known: nothing else can stand there, so that the first letters are
-    enough. value: what it begins with.
+    It says what an empty field means («today», «nothing»), or begins with «such as» where it is an example. known:
+    names that complete as one types and can be chosen from a list. only_known: nothing else can stand there, so that
+    the first letters are enough. value: what it begins with.
     """
 
     name: str
@@ -80,11 +84,14 @@ class Field(Horizontal):
     def __init__(self, asked: Asked) -> None:
         super().__init__()
         self.asked = asked
-        names = [shown(each) for each in asked.known]
-        suggester = SuggestFromList(names, case_sensitive=False) if names else None
+        self.known = [shown(each) for each in asked.known]
+        suggester = SuggestFromList(self.known, case_sensitive=False) if self.known else None
         self.input = Typed(asked.value, placeholder=shown(asked.hint), suggester=suggester, compact=True, id=asked.name)
         self.message = Static("", classes="message", markup=False)
         self.message.display = False
+        self._answers: AnswerList | None = None
+        # Opened by her, and not by what she typed: then Esc closes the list, and leaves the form only after that.
+        self._was_asked_for = False
 
     def compose(self) -> ComposeResult:
         yield Static(plain_text(self.asked.label), classes="label")
@@ -103,10 +110,74 @@ class Field(Horizontal):
         """Put the name in whose first letters were typed, where only a known one can stand."""
         typed = self.value.casefold()
         if typed and self.asked.only_known and typed not in (each.casefold() for each in self.asked.known):
-            begins = (each for each in self.asked.known if each.casefold().startswith(typed))
-            self.input.value = next(begins, self.input.value)
+            begins = [each for each in self.asked.known if each.casefold().startswith(typed)]
+            elsewhere = [each for each in self.asked.known if typed in each.casefold()]
+            found = begins[:1] or (elsewhere if len(elsewhere) == 1 else [])
+            self.input.value = found[0] if found else self.input.value
 
     def say(self, sentence: str) -> None:
         """Say what is wrong, or nothing."""
         self.message.update(plain_text(f"! {sentence}" if sentence else ""))
         self.message.display = bool(sentence)
+
+    def list_answers(self) -> None:
+        """Every answer that can stand here, to be gone through with the arrows; closes again what is open."""
+        if self._answers is not None and self._answers.is_open and self._was_asked_for:
+            self.close_answers()
+        elif self.known:
+            self._was_asked_for = True
+            self._open(self.known)
+
+    def close_answers(self) -> None:
+        if self._answers is not None:
+            self._answers.close()
+        self._was_asked_for = False
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """What matches comes up as one types, and goes away once it stands there whole."""
+        if not self.known or not self.input.has_focus:
+            return
+        found = matching(self.known, self.value) if self.value else []
+        self._was_asked_for = False
+        if found and self.value.casefold() not in (each.casefold() for each in found):
+            self._open(found)
+        else:
+            self.close_answers()
+
+    def on_input_blurred(self, event: Input.Blurred) -> None:
+        self.close_answers()
+
+    def on_key(self, event: events.Key) -> None:
+        """The keys of the list, while it is open."""
+        answers = self._answers
+        if answers is None or not answers.is_open:
+            return
+        if event.key in ("down", "up") and (event.key == "down" or answers.chosen is not None):
+            answers.go(event.key == "down")
+        elif event.key in ("enter", "tab") and answers.chosen is not None:
+            self._take(answers.chosen)
+            if event.key == "tab":
+                return
+        elif event.key == "escape" and (self._was_asked_for or answers.chosen is not None):
+            self.close_answers()
+        else:
+            return
+        event.stop()
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Clicked on."""
+        event.stop()
+        if self._answers is not None:
+            self._take(self._answers.answers[event.option_index])
+
+    def _open(self, answers: Sequence[str]) -> None:
+        if self._answers is None:
+            # Only once it is wanted: a form has a dozen fields, and most of its lists are never opened.
+            self._answers = AnswerList()
+            self.mount(self._answers)
+        self._answers.open_below(self.input.region, answers)
+
+    def _take(self, answer: str) -> None:
+        self.input.value = answer
+        self.input.cursor_position = len(answer)
+        self.close_answers()

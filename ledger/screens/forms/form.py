@@ -24,7 +24,7 @@ from ledger.actions.registry import act
 from ledger.books.books import Books
 from ledger.books.clock import Clock
 from ledger.errors import NotPossible, Refused
-from ledger.screens.forms.field import Asked, Field
+from ledger.screens.forms.field import LIST_KEY, Asked, Field
 from ledger.screens.forms.leaving import Leaving
 from ledger.screens.keys import KeyLine
 from ledger.screens.reading import typed_amount, typed_choice, typed_date
@@ -39,6 +39,7 @@ if TYPE_CHECKING:
 Read = TypeVar("Read")
 Word = TypeVar("Word", bound=str)
 LEAST_WIDTH, LEAST_HEIGHT = 60, 18
+LIST = Binding(LIST_KEY, "list_answers", "answers", key_display="F2")
 
 
 class _FaultsFound(Exception):
@@ -60,6 +61,7 @@ class Form(ModalScreen[str | None]):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         *KEYS,
+        LIST,
         Binding("down", "app.focus_next", "Next", show=False),
         Binding("up", "app.focus_previous", "Previous", show=False),
     ]
@@ -140,7 +142,12 @@ class Form(ModalScreen[str | None]):
                 yield from self.lay_out()
                 yield Static("", id="preview", markup=False)
                 yield Static("", id="fault", markup=False)
-            yield KeyLine(self.KEYS)
+            yield KeyLine(self.keys())
+
+    def keys(self) -> Sequence[Binding]:
+        """What the foot of the form says: the list of answers too, where a field has one."""
+        has_lists = any(each.known for each in self.asks())
+        return (*self.KEYS[:-1], LIST, self.KEYS[-1]) if has_lists else self.KEYS
 
     def lay_out(self) -> Iterator[Widget]:
         """The fields one below the other, unless a form sets them otherwise."""
@@ -299,6 +306,14 @@ class Form(ModalScreen[str | None]):
         labels = [(each.asked.label, each.asked.hint) for each in self.fields.values()]
         act_of_form = act(self.opened_by) if self.opened_by else None
         self.app.push_screen(help_of_form(self.title_words, labels, act_of_form, self.twopurse.chapter_here))
+
+    def action_list_answers(self) -> None:
+        """The answers that the field offers, dropped down from it."""
+        field = self.focused.parent if self.focused is not None else None
+        if isinstance(field, Field) and field.known:
+            field.list_answers()
+        else:
+            self.twopurse.tell("There is nothing to choose from here: type it.")
 
     def action_leave(self) -> None:
         if self.is_changed:
