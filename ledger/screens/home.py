@@ -16,12 +16,19 @@ from textual.widgets import Static
 from ledger.screens.doors import DOORS, Door
 from ledger.screens.figures import Telling
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import plain_lines
+from ledger.screens.showing import cut, padded, plain_lines
+from ledger.screens.what_next import what_next
 
 # Half-square triangles along the foot of each block, so that six of them read as one quilt.
 _PATCH = "◢◤◢◤"
 # Below this size the blocks stand without anything between them.
 _ROOMY = Size(76, 22)
+# Below this height the next step is told alone; with every so many rows more, one more.
+_LOW, _ROWS_A_STEP = 18, 3
+# From this height on the blocks keep their distance below the steps too.
+_HIGH = 30
+# Cells of the keys, and of frame and margin beside the steps.
+_KEYS, _BESIDE = 10, 8
 
 
 class Block(Static, can_focus=True):
@@ -64,6 +71,28 @@ class HomeRoom(Room):
         padding: 1 2;
         height: 1fr;
     }
+    HomeRoom.begins #quilt {
+        padding: 0 2 1 2;
+    }
+    HomeRoom.begins.low #quilt {
+        padding: 0 2;
+        grid-gutter: 0 2;
+    }
+    HomeRoom #next {
+        height: auto;
+        margin: 1 2 0 2;
+        border: round $primary;
+        border-title-color: $primary;
+        border-title-style: bold;
+        padding: 0 1;
+    }
+    HomeRoom.low #next {
+        margin: 0 2;
+    }
+    HomeRoom.tight #next {
+        margin: 0;
+        border: none;
+    }
     HomeRoom.tight #quilt {
         grid-gutter: 0;
         padding: 0;
@@ -89,14 +118,29 @@ class HomeRoom(Room):
     """
 
     def lay_out(self) -> Iterator[Widget]:
+        yield Static("", id="next", markup=False)
         with Grid(id="quilt"):
             for each in DOORS:
                 if each.digit:
                     yield Block(each)
 
     def paint(self) -> None:
+        self._tell_what_is_next()
         for block in self.query(Block):
             self.paint_block(block)
+
+    def _tell_what_is_next(self) -> None:
+        """In new books, the steps up to the first pickup; nothing once the workshop runs."""
+        steps = what_next(self.books)
+        place, most = self.query_one("#next", Static), 1 + max(0, self.size.height - _LOW) // _ROWS_A_STEP
+        place.border_title = Content(" What to do next ")
+        told = [f"{padded(each.keys, _KEYS)}{each.words}" for each in steps[:most]]
+        if not self.has_class("tight"):
+            told = [cut(each, self.size.width - _BESIDE) for each in told]
+        place.update(plain_lines(told))
+        place.display = bool(steps)
+        self.set_class(bool(steps), "begins")
+        self.set_class(self.size.height < _HIGH and not self.has_class("tight"), "low")
 
     def paint_block(self, block: Block) -> None:
         """Nothing before it has its size, which comes with a paint of its own."""
