@@ -13,6 +13,7 @@ from ledger.commands.manners import Group, run, session_of
 # Command to the module of ledger.commands that holds it, so that one command does not import the others.
 SUBJECTS = {
     "new": "books",
+    "opening": "opening",
     "chart": "books",
     "entries": "books",
     "prove": "books",

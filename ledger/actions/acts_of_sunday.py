@@ -99,6 +99,16 @@ SUNDAY: tuple[Act, ...] = (
         "ledger.actions.open_household:HouseholdOpeningRequest",
     ),
     Act(
+        "tell_opening",
+        "opening",
+        "Already begun",
+        "b",
+        ("set_up",),
+        "What stood there when the books began. For a workshop that was open before; all of it may stay empty.",
+        "ledger.actions.opening_request:OpeningRequest",
+        is_rare=True,
+    ),
+    Act(
         "add_category",
         "category add",
         "Add category",

@@ -9,7 +9,7 @@ from ledger.books.books import Books
 from ledger.books.entries import Sealed, check_date
 from ledger.errors import NotPossible
 from ledger.jobs.job import Job
-from ledger.jobs.records import add_event, read_job, read_job_to_act, read_jobs
+from ledger.jobs.records import add_event, is_before_books, read_job, read_job_to_act, read_jobs
 from ledger.text import read_text
 
 
@@ -49,7 +49,8 @@ def _pickup_of(books: Books, job_number: int) -> int:
 
 def was_given_away(books: Books, job_number: int) -> bool:
     """Whether the piece is gone and no money moved, so that there is no entry to mirror."""
-    return any(each.id == job_number and each.sale is None for each in read_jobs(books, ["gone"]))
+    gone = any(each.id == job_number and each.sale is None for each in read_jobs(books, ["gone"]))
+    return gone and not is_before_books(books, job_number)
 
 
 def undo_giving_away(books: Books, request: VoidRequest) -> Job:
@@ -58,7 +59,7 @@ def undo_giving_away(books: Books, request: VoidRequest) -> Job:
     with books.writing() as write:
         check_date(books, books.today)
         job = read_job_to_act(books, request.job)
-        if job.status != "gone" or job.sale is not None:
+        if job.status != "gone" or job.sale is not None or is_before_books(books, job.id):
             raise NotPossible(f"Job {request.job} was not given away.", "Its pickup is voided by its entry.", "job")
         add_event(books, write, request.job, "pickup undone")
         return read_job(books, request.job)

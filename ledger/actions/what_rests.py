@@ -110,9 +110,9 @@ def _check_pickup(books: Books, entry: Entry, job: Job) -> None:
 def _check_certificates(books: Books, entry: Entry) -> None:
     """A gift certificate that was used since cannot be unsold."""
     used = books.value(
-        "select code from gift_certificate where entry = ? and exists (select 1 from gift_movement "
-        "where certificate = gift_certificate.id and entry <> gift_certificate.entry "
-        "group by certificate having sum(cents) <> 0)",
+        "select code from gift_certificate join gift_movement as put on put.certificate = gift_certificate.id "
+        "where put.entry = ? and put.cents > 0 and (select sum(cents) from gift_movement "
+        "where certificate = gift_certificate.id) < put.cents",
         (entry.number,),
     )
     if used is not None:

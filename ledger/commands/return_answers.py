@@ -13,7 +13,7 @@ from ledger.taxes.filed_return import FiledReturn
 from ledger.taxes.filed_returns import credit_left
 from ledger.taxes.return_entries import ReturnPaid
 from ledger.taxes.returns import Return, ReturnsBook
-from ledger.taxes.worksheet import Deduction, Worksheet
+from ledger.taxes.worksheet import BeforeBooks, Deduction, Worksheet
 
 TRUST = "Sales tax is held in trust: it is the state's money from the day it is taken."
 WIDTH = 52
@@ -42,6 +42,7 @@ def _sales(books: Books, sheet: Worksheet) -> dict[str, Any]:
     amount = amount_in(books.currency)
     return {
         "gross": amount(sheet.gross_cents),
+        "before_these_books": _before(books, sheet.before),
         "exempt": _deductions(books, sheet.exempt),
         "not_taxed": [{"class": each.reason, "amount": amount(each.cents)} for each in sheet.not_taxed],
         "deductions": _deductions(books, sheet.deductions),
@@ -59,6 +60,18 @@ def _sales(books: Books, sheet: Worksheet) -> dict[str, Any]:
             }
             for each in sheet.taxed
         ],
+    }
+
+
+def _before(books: Books, before: BeforeBooks | None) -> dict[str, str] | None:
+    """The part of a return that is from before the books; null in every other return."""
+    if before is None:
+        return None
+    amount = amount_in(books.currency)
+    return {
+        "gross": amount(before.gross_cents),
+        "taxable": amount(before.taxable_cents),
+        "tax": amount(before.tax_cents),
     }
 
 

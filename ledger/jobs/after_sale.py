@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from ledger.books.before_books import OPENING
 from ledger.books.books import Books, Row
 from ledger.books.drafts import SlipLine, TaxLine
 from ledger.errors import NotFound, NotPossible
@@ -75,7 +76,7 @@ def read_payment_to_undo(books: Books, job: Job, how: str, number: str | None = 
 
 def read_debt(books: Books, job: Job, *, is_tax_claimed: bool) -> Debt:
     """What is owed on a job. is_tax_claimed: her state lets her claim its tax back when it is given up."""
-    owed, taxes = read_owed(books, job.id), merged_taxes(_tax_lines(books, job, (*SALE_KINDS, "charge")))
+    owed, taxes = read_owed(books, job.id), merged_taxes(_tax_lines(books, job, (*SALE_KINDS, "charge", OPENING)))
     # What is owed beside the sale and its tax, such as money handed back on a check that bounced, is no tax.
     tax = min(owed.tax_cents, sum(each.cents for each in taxes))
     claimed = tax if is_tax_claimed else 0

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import accumulate
 
+from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books
 from ledger.books.parties import read_party
 from ledger.books.transaction import Writing
@@ -63,10 +64,22 @@ def read_code(text: str) -> str:
 
 def new_certificate(books: Books, write: Writing, entry: int, cents: int, party: int | None) -> str:
     """The code of a new certificate that an entry sold."""
-    code = code_of(_FIRST + int(books.value("select count(*) from gift_certificate")))
+    number = _FIRST + int(books.value("select count(*) from gift_certificate"))
+    # One from before the books may have taken a number.
+    while books.value("select 1 from gift_certificate where code = ?", (code_of(number),)):
+        number += 1
+    code = code_of(number)
     certificate = write.add("gift_certificate", code=code, entry=entry, party=party, on_date=books.today.isoformat())
     write.add("gift_movement", certificate=certificate, entry=entry, cents=cents)
     return code
+
+
+def earlier_certificate(books: Books, write: Writing, code: str, entry: int, cents: int) -> None:
+    """A certificate that was out when the books began, under the number that stands on it."""
+    certificate = books.value("select id from gift_certificate where code = ?", (code,))
+    if certificate is None:
+        certificate = write.add("gift_certificate", code=code, entry=entry, party=None, on_date=books.today.isoformat())
+    write.add("gift_movement", certificate=certificate, entry=entry, cents=cents)
 
 
 def use_certificate(write: Writing, certificate: GiftCertificate, entry: int, cents: int) -> None:
@@ -90,8 +103,11 @@ def certificate_to_use(books: Books, text: str) -> GiftCertificate:
 
 def certificate_of(books: Books, text: str) -> GiftCertificate:
     """The certificate of a code as it stands today, used up or not. Raises NotUnderstood, NotFound."""
-    code = read_code(text)
-    found = next((each for each in read_certificates(books) if each.code == code), None)
+    certificates, typed = read_certificates(books), text.strip().casefold()
+    # One from before the books has the number that she gave it, with or without check digits.
+    earlier = next((each for each in certificates if each.code.casefold() == typed), None)
+    code = earlier.code if earlier is not None else read_code(text)
+    found = next((each for each in certificates if each.code == code), None)
     if found is None:
         raise NotFound(
             f"There is no gift certificate {code}.", "See those that are out with «twopurse gift list».", "gift"
@@ -108,7 +124,7 @@ def read_certificates(books: Books) -> tuple[GiftCertificate, ...]:
     """Every certificate sold by today whose sale stands, used up or not."""
     rows = books.rows(
         "select gift_certificate.*, sum(gift_movement.cents) filter (where gift_movement.entry = "
-        "gift_certificate.entry or entry.reverses = gift_certificate.entry) as sold, "
+        f"gift_certificate.entry or entry.reverses = gift_certificate.entry or {STOOD_BEFORE}) as sold, "
         "sum(gift_movement.cents) as remaining "
         "from gift_certificate join gift_movement on gift_movement.certificate = gift_certificate.id "
         "join entry on entry.number = gift_movement.entry where entry.date <= ? "

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books
 from ledger.books.transaction import Writing
 
@@ -39,20 +40,33 @@ def read_owed(books: Books, job: int) -> Owed:
 def read_asked(books: Books, job: int) -> Owed:
     """What a job asks of its customer in all, paid or not, after refunds and what was given up: charge and tax.
 
-    Sale, tip, charges, a deposit that was kept or became a certificate. The tax that the workshop bears is not asked.
+    What stood there when the books began, sale, tip, charges, a deposit that was kept or became a certificate. The tax
+    that the workshop bears is not asked.
     """
     rows = books.rows(
         "select account.role, coalesce(original.kind, entry.kind) as kind, sum(posting.cents) as cents from entry "
         "left join entry as original on original.number = entry.reverses "
         "join posting on posting.entry = entry.number join account on account.id = posting.account "
-        "where entry.job = ? and entry.date <= ? group by 1, 2",
+        f"where entry.job = ? and entry.date <= ? and not {STOOD_BEFORE} group by 1, 2",
         (job, books.today.isoformat()),
     )
+    stood = _stood(books, job)
     charge = sum(
         row["cents"] for row in rows if row["role"] in _CHARGE or _is_new_certificate(row["role"], row["kind"])
     )
     tax = sum(row["cents"] for row in rows if row["role"] in _TAX)
-    return Owed(-charge, -tax)
+    return Owed(stood.charge_cents - charge, stood.tax_cents - tax)
+
+
+def _stood(books: Books, job: int) -> Owed:
+    """What the job owed when the books began, as it was told."""
+    row = books.row(
+        "select coalesce(sum(charge), 0), coalesce(sum(tax), 0) from owed_part "
+        f"join entry on entry.number = owed_part.entry where owed_part.job = ? and date <= ? and {STOOD_BEFORE}",
+        (job, books.today.isoformat()),
+    )
+    assert row is not None
+    return Owed(row[0], row[1])
 
 
 def change_owed(before: Owed, more_cents: int, more_charge_cents: int, asked: Owed) -> Owed:

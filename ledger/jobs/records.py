@@ -169,7 +169,7 @@ def _job_from_row(books: Books, row: Row) -> Job:
     charges = [Charge(each.class_name, each.cents, each.includes_tax) for each in lines]
     rush_percent = Decimal(row["rush_percent"])
     events = books.rows("select what, entry from job_event where job = ? and on_date <= ? order by id", (job, until))
-    status = status_after([each["what"] for each in events]) if events else "asked"
+    status = status_after([each["what"] for each in events]) if events else _status_without_events(books, job)
     return Job(
         id=job,
         customer=read_customer(books, row["customer"]),
@@ -188,6 +188,15 @@ def _job_from_row(books: Books, row: Row) -> Job:
         if status == "gone"
         else None,
     )
+
+
+def _status_without_events(books: Books, job: int) -> str:
+    return "gone" if is_before_books(books, job) else "asked"
+
+
+def is_before_books(books: Books, job: int) -> bool:
+    """Whether the piece had left when the books began, so that they know its debt alone."""
+    return books.value("select 1 from job_before_books where job = ?", (job,)) is not None
 
 
 def _line_from_row(row: Row) -> JobLine:

@@ -16,7 +16,7 @@ from ledger.jobs.payments import Payment
 from ledger.jobs.pickup import Sending
 from ledger.jobs.printed_piece import piece_of
 from ledger.jobs.receipts import DepositBack, GiftPaid, GoodsPaid, Receipt
-from ledger.jobs.records import read_job
+from ledger.jobs.records import is_before_books, read_job
 from ledger.jobs.shipments import read_shipment
 from ledger.jobs.slip import work_out_slip
 from ledger.taxes.certificates import newest_certificate
@@ -34,6 +34,12 @@ def read_receipt(books: Books, job_number: int) -> Receipt:
         raise NotPossible(
             f"Job {job.id} is {job.status.replace('-', ' ')}, so it has no receipt.",
             f"Its quote is printed with «twopurse quote {job.id}».",
+            "job",
+        )
+    if is_before_books(books, job.id):
+        raise NotPossible(
+            f"Job {job.id} was handed over before the books began, so they have no receipt of it.",
+            "What is still owed on it is on the customer's account: «twopurse owed statement».",
             "job",
         )
     if job.sale is None:

@@ -9,6 +9,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from ledger.books.balances import movements, read_accounts
+from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books
 from ledger.books.transaction import Writing
 from ledger.errors import NotFound
@@ -17,7 +18,7 @@ from ledger.machine.payback_record import read_payback
 from ledger.money import plain_decimal
 
 _CM_AN_INCH = Fraction("2.54")
-_LINES = """
+_LINES = f"""
     select entry.job, coalesce(job_line.name, slip_line.class) as work, sum(slip_line.cents) as cents,
         job.width, job.length, slip_line.class, max(price.kind = 'batting') as is_batting,
         max(price.by_measure = 'area') as is_by_area,
@@ -28,7 +29,7 @@ _LINES = """
     join customer on customer.id = job.customer
     left join job_line on job_line.id = slip_line.job_line
     left join price on price.id = job_line.price
-    where entry.date between ? and ? and not exists (
+    where entry.date between ? and ? and not {STOOD_BEFORE} and not exists (
         select 1 from posting join account on account.id = posting.account
         where posting.entry = entry.number and account.role = 'other_income'
     )

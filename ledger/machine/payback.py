@@ -17,6 +17,7 @@ from ledger.machine.forecast import FARTHEST_MONTHS, Forecast, Month, forecast, 
 from ledger.money import round_half_up
 
 DAYS_FOR_A_PACE = 28
+SPENT_BEFORE = "spent before these books"
 _DAYS_A_YEAR, _MONTHS_A_YEAR = Fraction(1461, 4), 12
 
 
@@ -38,6 +39,14 @@ class Earnings:
     @property
     def earned_cents(self) -> int:
         return self.taken_in_cents - sum(each.cents for each in self.subtractions)
+
+
+@dataclass(frozen=True)
+class EarnedBefore:
+    """Job income before the books, and what of it was earned towards the machine, in cents, as she told it."""
+
+    taken_in_cents: int = 0
+    earned_cents: int = 0
 
 
 @dataclass(frozen=True)
@@ -100,6 +109,13 @@ def earnings(taken_in_cents: int, by_category: Iterable[tuple[str, int]]) -> Ear
     """What was taken in and the subtractions, the largest first; a category with nothing is left out."""
     subtractions = [Subtraction(category, cents) for category, cents in by_category if cents]
     return Earnings(taken_in_cents, tuple(sorted(subtractions, key=lambda each: (-each.cents, each.category))))
+
+
+def before_and(before: EarnedBefore, found: Earnings) -> Earnings:
+    """The earnings of the books with those from before them; what was spent then is one subtraction."""
+    spent_cents = before.taken_in_cents - before.earned_cents
+    by_category = [(each.category, each.cents) for each in found.subtractions]
+    return earnings(before.taken_in_cents + found.taken_in_cents, [*by_category, (SPENT_BEFORE, spent_cents)])
 
 
 def _jobs_left(left: int, lately: Lately) -> int | None:

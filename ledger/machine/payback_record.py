@@ -10,11 +10,12 @@ from functools import cached_property
 
 from ledger.books.accounts import Account, Accounts
 from ledger.books.balances import movements, read_accounts
+from ledger.books.before_books import before_books_cents
 from ledger.books.books import Books
 from ledger.machine.curve import CurvePoint
 from ledger.machine.forecast import Month, months_on, whole_months
 from ledger.machine.milestones import DayStanding, Milestone, milestones
-from ledger.machine.payback import Earnings, Lately, Payback, earnings, payback
+from ledger.machine.payback import EarnedBefore, Earnings, Lately, Payback, before_and, earnings, payback
 from ledger.periods import month_holding
 
 RECENT_DAYS = 90
@@ -60,9 +61,10 @@ class PaybackRecord:
     @cached_property
     def payback(self) -> Payback:
         points, accounts = self.points, self._accounts
+        found = self._earnings(_added(self._by_month.values()), accounts)
         return payback(
             points[-1].cost_cents,
-            self._earnings(_added(self._by_month.values()), accounts),
+            before_and(self.before, found),
             self._lately(),
             self.months,
             self.today,
@@ -71,7 +73,7 @@ class PaybackRecord:
     @cached_property
     def points(self) -> tuple[CurvePoint, ...]:
         """The end of every month since the books began, today's last."""
-        cost = taken_in = earned = 0
+        cost, taken_in, earned = 0, self.before.taken_in_cents, self.before.earned_cents
         points = []
         costs = self._by_months(self._costs())
         for month in self._months():
@@ -106,6 +108,12 @@ class PaybackRecord:
             "select min(on_date) from job_event where what = 'picked up' and on_date <= ?", (self.today.isoformat(),)
         )
         return date.fromisoformat(first) if first is not None else None
+
+    @cached_property
+    def before(self) -> EarnedBefore:
+        """What work had taken in and earned before the books."""
+        taken_in, earned = (before_books_cents(self.books, each) for each in ("taken in", "earned"))
+        return EarnedBefore(taken_in, earned)
 
     @cached_property
     def _accounts(self) -> Accounts:
@@ -191,7 +199,7 @@ class PaybackRecord:
         """What was earned and what it had cost at the end of each day of a month on which either moved."""
         start, end = point.first_day, min(month_holding(point.first_day).end, self.today)
         before = next((each for each in self.points if each.first_day == months_on(start, -1)), None)
-        earned, cost = (before.earned_cents, before.cost_cents) if before else (0, 0)
+        earned, cost = (before.earned_cents, before.cost_cents) if before else (self.before.earned_cents, 0)
         moved: dict[date, dict[int, int]] = defaultdict(lambda: defaultdict(int))
         for row in self.books.rows(_BY_DAY, (start.isoformat(), end.isoformat())):
             moved[date.fromisoformat(row[0])][row[1]] += row[2]

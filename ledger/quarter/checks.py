@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from ledger.books.balances import balances, movements, read_accounts
+from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books
 from ledger.jobs.payouts import card_money
 from ledger.machine.loan_record import loan_difference_cents, owed_on_account, read_loans
@@ -74,11 +75,11 @@ def _loan_check(books: Books, end: date) -> Iterator[Check]:
 _PAYABLE_BY_SALES = (
     "select coalesce(sum(posting.cents), 0) from posting join account on account.id = posting.account "
     "join entry on entry.number = posting.entry where account.role = 'sales_tax_payable' and date between ? and ? "
-    "and exists (select 1 from tax_line where tax_line.entry = entry.number)"
+    f"and exists (select 1 from tax_line where tax_line.entry = entry.number) and not {STOOD_BEFORE}"
 )
 _SLIPS = (
     "select coalesce(sum(slip_line.cents), 0) from slip_line join entry on entry.number = slip_line.entry "
-    "where date between ? and ?"
+    f"where date between ? and ? and not {STOOD_BEFORE}"
 )
 # A charge for a returned payment has a slip, and is other income.
 _CHARGES = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books
 from ledger.jobs.customers import read_customer
 from ledger.jobs.gift_certificates import UNUSED
@@ -88,6 +89,7 @@ def card_table(books: Books, span: Span) -> PacketTable:
     rows = books.rows(
         "select substr(entry.date, 1, 7) as month, count(*) as payments, sum(payment.cents) as cents from payment "
         "join entry on entry.number = payment.entry where how = 'card' and entry.date between ? and ? "
+        f"and not {STOOD_BEFORE} "
         "group by month order by month",
         (span.start.isoformat(), span.end.isoformat()),
     )

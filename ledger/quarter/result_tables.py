@@ -10,6 +10,7 @@ from ledger.books.books import Books
 from ledger.errors import FigureNotKnown
 from ledger.figures.look_up import schedule_c_line
 from ledger.figures.published import FormLine
+from ledger.periods import year_holding
 from ledger.quarter.span import PacketChoice, Span
 from ledger.quarter.table import Field, PacketTable, Row, amounts, by_name_and_part
 from ledger.results.filled import FilledForm, read_form
@@ -101,15 +102,29 @@ def form_table(books: Books, span: Span) -> PacketTable | None:
     year = span.end.year
     if span.start.year != year or unknown_lines(year) is not None:
         return None
-    filled = read_form(books, span.start, span.end)
-    figures = filled.form.cents.items()
-    lines = [(schedule_c_line(key, year, asked_by="the packet"), cents) for key, cents in figures]
-    rows = sorted(
-        ((_numbered(line), line.key.replace("_", " "), cents) for line, cents in lines), key=lambda row: _place(row[0])
+    whole = year_holding(span.period.start)
+    is_whole_year = (span.period.start, span.period.end) == (whole.start, whole.end)
+    filled = read_form(books, span.start, span.end, whole_year=is_whole_year)
+    before = filled.before.cents if filled.before is not None else {}
+    keys = dict.fromkeys((*filled.form.cents, *before))
+    lines = [(schedule_c_line(key, year, asked_by="the packet"), key) for key in keys]
+    rows: list[Row] = sorted(
+        ((_numbered(line), line.key.replace("_", " "), *_amounts(filled, key)) for line, key in lines),
+        key=lambda row: _place(str(row[0])),
     )
-    fields = (Field("Line"), Field("What"), Field("Amount", "amount"))
+    heads = ("Amount",) if filled.before is None else ("Before these books", "In these books", "Year")
+    fields = (Field("Line"), Field("What"), *(Field(each, "amount") for each in heads))
     title = f"Lines of Schedule C, {year}, cash method"
     return PacketTable("form lines", title, fields, tuple(rows), _form_note(filled))
+
+
+def _amounts(filled: FilledForm, key: str) -> tuple[int, ...]:
+    """A line's amount; of a year that began before the books, the part before them and theirs too."""
+    cents = filled.form.cents.get(key, 0)
+    if filled.before is None:
+        return (cents,)
+    before = filled.before.cents.get(key, 0)
+    return before, cents - before, cents
 
 
 def unknown_lines(tax_year: int) -> str | None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books
 
 
@@ -41,7 +42,7 @@ def read_sales_tax(books: Books, start: date, end: date) -> SalesTaxTotals:
         row[0]: row[1]
         for row in books.rows(
             "select treatment, sum(cents) from slip_line join entry on entry.number = slip_line.entry "
-            "where date between ? and ? group by treatment",
+            f"where date between ? and ? and not {STOOD_BEFORE} group by treatment",
             days,
         )
     }
@@ -49,7 +50,7 @@ def read_sales_tax(books: Books, start: date, end: date) -> SalesTaxTotals:
         "select jurisdiction.name, level, tax_line.percent, sum(base), sum(cents) from entry "
         "join tax_line on tax_line.entry = entry.number join rate on rate.id = tax_line.rate "
         "join jurisdiction on jurisdiction.id = rate.jurisdiction where date between ? and ? "
-        "group by jurisdiction.id, tax_line.percent "
+        f"and not {STOOD_BEFORE} group by jurisdiction.id, tax_line.percent "
         "order by instr('state county city district', level), jurisdiction.id, min(entry.number)",
         days,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from ledger.books.before_books import BEFORE_WORDS, read_year_before
 from ledger.books.books import Books
 from ledger.periods import Period, quarter_holding, year_holding
 from ledger.quarter.span import PacketChoice, Span, span_of
@@ -63,8 +64,10 @@ def _equity(sheet: BalanceSheet) -> dict[str, int]:
 
 
 def quarters_table(books: Books, quarters: tuple[Period, ...], choice: PacketChoice) -> PacketTable:
-    """Income, expenses and net of each quarter, which add to the year."""
-    rows: list[Row] = []
+    """Income, expenses and net of each quarter, and of what was before the books, which add to the year."""
+    before = read_year_before(books, quarters[0].start.year)
+    told = (before.income_cents, before.expenses_cents, before.net_cents)
+    rows: list[Row] = [(BEFORE_WORDS, *told)] if any(told) else []
     for each in quarters:
         span = span_of(books, each)
         found = read_statement(books, span.start, span.end)

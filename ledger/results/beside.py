@@ -14,6 +14,7 @@ from fractions import Fraction
 from checklists.choices import WORKSHOP_AREA, held_choice
 from checklists.home_rules import read_area
 from ledger.books.balances import movements, read_accounts
+from ledger.books.before_books import YearBefore, read_year_before
 from ledger.books.books import Books
 from ledger.figures.look_up import latest_figure
 from ledger.money import percent_of, round_half_up
@@ -41,10 +42,10 @@ class BesideTheBooks:
 
 def read_beside_the_books(books: Books, end: date, method: ReturnMethod) -> BesideTheBooks:
     """The figures of the calendar year that holds `end`, from its first day through that day."""
-    start = year_holding(end).start
+    start, before = year_holding(end).start, read_year_before(books, end.year)
     trips = rated(read_trips(books, start, end))
-    meals, meals_notes = _meals_left_out(books, start, end)
-    home, home_notes = _home(books, start, end, method)
+    meals, meals_notes = _meals_left_out(_meals(books, start, end) + _before(before, "meals"), end)
+    home, home_notes = _home(books, start, end, method, before)
     mileage_notes = () if all(each.is_known for each in trips) else (f"mileage: no published rate for {end.year} yet",)
     return BesideTheBooks(
         miles=sum((each.miles for each in trips), start=Decimal(0)),
@@ -55,20 +56,36 @@ def read_beside_the_books(books: Books, end: date, method: ReturnMethod) -> Besi
     )
 
 
-def _meals_left_out(books: Books, start: date, end: date) -> tuple[int, tuple[str, ...]]:
+def beside_before_the_books(books: Books, before: YearBefore, method: ReturnMethod) -> BesideTheBooks:
+    """The figures of the part of the year before the books: trips of those days are in no log."""
+    meals, notes = _meals_left_out(_before(before, "meals"), books.settings.begun_on)
+    home = _before(before, "home_cost") if method.home in (None, "booked") else 0
+    return BesideTheBooks(Decimal(0), 0, meals, home, notes)
+
+
+def _before(before: YearBefore, role: str) -> int:
+    return sum(each.cents for each in before.expenses if each.account is not None and each.account.role == role)
+
+
+def _meals(books: Books, start: date, end: date) -> int:
     accounts = read_accounts(books)
     moved = movements(books, start, end)
-    whole = sum(moved[each.id] for each in accounts.of_kind("expense") if accounts.counted_under(each).role == "meals")
+    return sum(moved[each.id] for each in accounts.of_kind("expense") if accounts.counted_under(each).role == "meals")
+
+
+def _meals_left_out(whole: int, end: date) -> tuple[int, tuple[str, ...]]:
     if not whole:
         return 0, ()
     share = latest_figure(_MEALS, end, asked_by="the form")
     return whole - round_half_up(percent_of(whole, share.value)), tuple(f"meals: {each}" for each in share.notes)
 
 
-def _home(books: Books, start: date, end: date, method: ReturnMethod) -> tuple[int, tuple[str, ...]]:
+def _home(
+    books: Books, start: date, end: date, method: ReturnMethod, before: YearBefore
+) -> tuple[int, tuple[str, ...]]:
     if method.home in (None, "booked"):
         accounts = read_accounts(books)
-        return movements(books, start, end)[accounts["home_cost"].id], ()
+        return movements(books, start, end)[accounts["home_cost"].id] + _before(before, "home_cost"), ()
     months = months_used(months_of(year_holding(end)), books.settings.begun_on, end)
     if method.home == "figure":
         return figure_cents(method.home_figure_cents, months), ()

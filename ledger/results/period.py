@@ -6,6 +6,7 @@ from datetime import date
 
 from ledger.books.accounts import Account, Accounts
 from ledger.books.balances import movements, read_accounts
+from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books
 from ledger.results.statement import Statement, statement
 
@@ -23,7 +24,7 @@ def read_statement(books: Books, start: date, end: date) -> Statement:
         list(business.items()),
         _in_and_out(books, accounts, "customer_deposits", start, end),
         _in_and_out(books, accounts, "gift_certificates", start, end),
-        (owed_charge(books, date.fromordinal(start.toordinal() - 1)), owed_charge(books, end)),
+        (_owed_before(books, "charge", start, end), owed_charge(books, end)),
     )
 
 
@@ -32,9 +33,9 @@ def owed_charge(books: Books, on: date) -> int:
     return _owed(books, "charge", on)
 
 
-def owed_tax(books: Books, on: date) -> int:
-    """The tax in what customers owe at the end of a day, in cents."""
-    return _owed(books, "tax", on)
+def owed_tax_rise(books: Books, start: date, end: date) -> int:
+    """By how much the tax in what customers owe rose in the days from start to end, in cents."""
+    return _owed(books, "tax", end) - _owed_before(books, "tax", start, end)
 
 
 def _owed(books: Books, part: str, on: date) -> int:
@@ -47,12 +48,25 @@ def _owed(books: Books, part: str, on: date) -> int:
     )
 
 
+def _owed_before(books: Books, part: str, start: date, end: date) -> int:
+    """What was owed before a period began: what stood there when the books began had been owed before them."""
+    stood = books.value(
+        f"select coalesce(sum({part}), 0) from owed_part "
+        f"cross join entry on entry.number = owed_part.entry where date between ? and ? and {STOOD_BEFORE}",
+        (start.isoformat(), end.isoformat()),
+    )
+    return _owed(books, part, date.fromordinal(start.toordinal() - 1)) + int(stood)
+
+
 def _in_and_out(books: Books, accounts: Accounts, role: str, start: date, end: date) -> tuple[int, int]:
-    """What a liability took in and gave out; a reversal takes away from the side that its entry stood on."""
+    """What a liability took in and gave out; a reversal takes away from the side that its entry stood on.
+
+    What stood there when the books began came in before them.
+    """
     row = books.row(
         "select coalesce(sum(-cents) filter (where (cents < 0) = (reverses is null)), 0), "
         "coalesce(sum(cents) filter (where (cents > 0) = (reverses is null)), 0) from posting "
-        "join entry on entry.number = posting.entry where account = ? and date between ? and ?",
+        f"join entry on entry.number = posting.entry where account = ? and date between ? and ? and not {STOOD_BEFORE}",
         (accounts[role].id, start.isoformat(), end.isoformat()),
     )
     assert row is not None

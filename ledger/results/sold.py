@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
 
+from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books
 
 WITHOUT_CERTIFICATE = "customers without a certificate"
@@ -48,7 +49,8 @@ def read_sold(books: Books, start: date, end: date) -> tuple[SoldLine, ...]:
         "from entry join slip_line on slip_line.entry = entry.number "
         "left join job_line on job_line.id = slip_line.job_line "
         "left join certificate on certificate.id = slip_line.certificate "
-        f"where entry.date between ? and ? and not exists ({_A_CHARGE}) order by entry.number, slip_line.line",
+        f"where entry.date between ? and ? and not exists ({_A_CHARGE}) and not {STOOD_BEFORE} "
+        "order by entry.number, slip_line.line",
         (start.isoformat(), end.isoformat()),
     )
     return tuple(

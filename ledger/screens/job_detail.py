@@ -11,7 +11,7 @@ from ledger.jobs.after_sale import read_standing_sale
 from ledger.jobs.expected import expected
 from ledger.jobs.history import read_history
 from ledger.jobs.job import Job
-from ledger.jobs.records import read_intake
+from ledger.jobs.records import is_before_books, read_intake
 from ledger.jobs.shipments import read_shipment
 from ledger.jobs.waiting import read_notices
 from ledger.money import plain_decimal
@@ -71,6 +71,9 @@ class JobDetail:
         yield self._pair("Total", found.total_cents)
 
     def _charged(self) -> Iterator[str]:
+        if is_before_books(self.books, self.job.id):
+            yield "Handed over before the books began."
+            return
         if self.job.sale is None:
             yield "Called off." if self.job.status == "called-off" else "Given away: nothing was charged."
             return

@@ -173,6 +173,7 @@ class ListsPage(Page[str | None]):
         "w": ("choose_household", "What workshop goods are that the household pays"),
         "g": ("let_go", "Let go of what the workshop owes you"),
         "o": ("open_household", "What the household had to begin with"),
+        "a": ("tell_opening", "What stood there already when the books began"),
     }
     BINDINGS: ClassVar[list[BindingType]] = [
         BACK,

@@ -11,6 +11,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.widgets import Static
 
 from ledger.actions.file_tax import remarks
+from ledger.books.before_books import BEFORE_WORDS
 from ledger.errors import Refused
 from ledger.periods import Period
 from ledger.screens.keys import KeyLine
@@ -139,6 +140,10 @@ class WorksheetPage(Page[str | None]):
     def _figures(self, sheet: Worksheet) -> Iterator[str]:
         pair = self._pair
         yield pair("Gross sales", sheet.gross_cents)
+        if sheet.before is not None:
+            yield pair(f"  of it {BEFORE_WORDS}", sheet.before.gross_cents)
+            yield pair(f"  taxable {BEFORE_WORDS}", sheet.before.taxable_cents)
+            yield pair(f"  sales tax {BEFORE_WORDS}", sheet.before.tax_cents)
         for each in (*sheet.exempt, *sheet.deductions):
             yield pair(f"  less {each.reason}", each.cents)
         if sheet.unanswered:

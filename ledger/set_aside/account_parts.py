@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from functools import partial
 
+from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books, Row
 from ledger.jobs.gift_certificates import read_certificates
 from ledger.jobs.records import read_job
@@ -19,14 +20,20 @@ _POSTED = (
 )
 
 
-def account_parts(books: Books, accounts: Sequence[int], start: date, end: date, *, sign: int = 1) -> tuple[Part, ...]:
-    """What some accounts moved by in those days, by month. sign: -1 shows what is owed or earned above zero."""
-    rows = _rows(books, "substr(entry.date, 1, 7) as month, sum(posting.cents) as cents", accounts, start, end, "month")
+def account_parts(
+    books: Books, accounts: Sequence[int], start: date, end: date, *, sign: int = 1, flows_only: bool = False
+) -> tuple[Part, ...]:
+    """What some accounts moved by in those days, by month. sign: -1 shows what is owed or earned above zero.
+
+    flows_only: without what stood there when the books began.
+    """
+    what = "substr(entry.date, 1, 7) as month, sum(posting.cents) as cents"
+    rows = _rows(books, what, accounts, start, end, "month", flows_only)
     return tuple(
         Part(
             _month_in_words(row["month"]),
             sign * row["cents"],
-            opens=partial(_entries_of_month, books, accounts, row["month"], start, end, sign),
+            opens=partial(_entries_of_month, books, accounts, row["month"], start, end, sign, flows_only),
         )
         for row in rows
         if row["cents"]
@@ -82,11 +89,11 @@ def _deposits_of_job(books: Books, account: int, job: int | None, on: date) -> I
 
 
 def _entries_of_month(
-    books: Books, accounts: Sequence[int], month: str, start: date, end: date, sign: int
+    books: Books, accounts: Sequence[int], month: str, start: date, end: date, sign: int, flows_only: bool
 ) -> Iterator[Part]:
     whole = month_holding(date.fromisoformat(f"{month}-01"))
     what = "entry.number, entry.date, entry.text, sum(posting.cents) as cents"
-    rows = _rows(books, what, accounts, max(start, whole.start), min(end, whole.end), "entry.number")
+    rows = _rows(books, what, accounts, max(start, whole.start), min(end, whole.end), "entry.number", flows_only)
     return (entry_part(row, sign) for row in rows)
 
 
@@ -94,8 +101,11 @@ def entry_part(row: Row, sign: int) -> Part:
     return Part(f"{row['date']}  {row['number']}  {row['text']}", sign * row["cents"], row["number"])
 
 
-def _rows(books: Books, what: str, accounts: Sequence[int], start: date, end: date, by: str) -> list[Row]:
+def _rows(
+    books: Books, what: str, accounts: Sequence[int], start: date, end: date, by: str, flows_only: bool
+) -> list[Row]:
     posted = _POSTED.format(accounts=", ".join("?" for _ in accounts))
+    posted += f" and not {STOOD_BEFORE}" if flows_only else ""
     return books.rows(
         f"select {what} {posted} group by {by} order by {by}", (*accounts, start.isoformat(), end.isoformat())
     )

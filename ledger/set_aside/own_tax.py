@@ -8,6 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from checklists.choices import income_tax_share
+from ledger.books.before_books import read_year_before
 from ledger.books.books import Books
 from ledger.errors import FigureNotKnown, NotPossible
 from ledger.money import Currency, plain_amount, plain_percent, round_half_up
@@ -80,7 +81,7 @@ class OwnTax:
 def read_own_tax(books: Books, tax_year: int, on: date) -> OwnTax:
     """A tax year's own taxes on what the books hold at the end of a day."""
     end = min(date(tax_year, 12, 31), on)
-    profit = read_statement(books, date(tax_year, 1, 1), end).net_cents()
+    profit = _profit(books, tax_year, end)
     figures, figure_notes = _self_employment_figures(books, tax_year)
     schedule = _schedule(books, profit, figures, tax_year, on)
     percentage, last_year = _percentage(books, end, on), total_tax(books, tax_year - 1, on)
@@ -114,7 +115,7 @@ def work_out_schedule(
     figures = self_employment.filing_figures(tax_year, asked_by="Schedule SE")
     if profit_cents is None:
         end = min(date(tax_year, 12, 31), books.today)
-        profit_cents = read_statement(books, date(tax_year, 1, 1), max(end, date(tax_year, 1, 1))).net_cents()
+        profit_cents = _profit(books, tax_year, max(end, date(tax_year, 1, 1)))
     if wages is None:
         wages = wages_cents(books, tax_year, books.today)
     return schedule_se(profit_cents, figures, wages_cents=wages, status=status or filing_status(books, books.today))
@@ -135,6 +136,12 @@ def high_income_limit(figures: EstimatedTaxFigures, currency: Currency) -> str:
     above = plain_amount(round_half_up(figures.high_income_above_cents), currency)
     part = plain_percent(Decimal(round_half_up(figures.last_year_high_income_part * 100)))
     return f"High income: last year's adjusted gross income was above {above}; then {part} % of its tax is asked for."
+
+
+def _profit(books: Books, tax_year: int, end: date) -> int:
+    """Net profit on the cash method, with what the year had before the books."""
+    in_the_books = read_statement(books, date(tax_year, 1, 1), end).net_cents()
+    return in_the_books + read_year_before(books, tax_year).net_cents
 
 
 def _self_employment_figures(books: Books, tax_year: int) -> tuple[SelfEmploymentFigures | None, tuple[str, ...]]:

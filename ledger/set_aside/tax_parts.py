@@ -95,4 +95,5 @@ def _payments(year: OwnTax) -> Iterator[Part]:
     if year.withheld_cents:
         yield Part("Withheld from wages", year.withheld_cents, adds=False)
     for each in year.payments:
-        yield Part(f"{each.day}  {each.entry}  {each.text}", each.cents, each.entry, adds=False)
+        words = f"{each.day}  {each.entry}  {each.text}" if each.entry is not None else f"Paid for {each.text}"
+        yield Part(words, each.cents, each.entry, adds=False)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal, cast
 
+from ledger.books.before_books import OPENING
 from ledger.books.books import Books
 from ledger.books.settings import choose, chosen
 from ledger.books.transaction import Writing
@@ -228,7 +229,9 @@ def _chosen_on(books: Books, key: str, days: Sequence[date]) -> dict[date, str |
 def basis_of_job(books: Books, job: int) -> Basis:
     """What the tax of a job belongs to: as it held on the day of its first sale."""
     sold_on = books.value(
-        "select coalesce(belongs_on, date) from entry where job = ? and kind = 'pickup' order by number limit 1", (job,)
+        f"select coalesce(belongs_on, date) from entry where job = ? and kind in ('pickup', '{OPENING}') "
+        "and exists (select 1 from owed_part where owed_part.entry = entry.number) order by number limit 1",
+        (job,),
     )
     day = date.fromisoformat(sold_on) if sold_on is not None else books.today
     return basis_on(books, [day])[day]

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import cast
 
+from ledger.books.before_books import read_year_before
 from ledger.books.books import Books
 from ledger.books.settings import choose, chosen
 from ledger.books.transaction import Writing
@@ -27,9 +28,12 @@ MOST_DUE_WITHIN_DAYS = 366
 
 @dataclass(frozen=True)
 class Payment:
-    """A payment of her own income and self-employment tax. period: 1 to 4, None with the return. cents: above zero."""
+    """A payment of her own income and self-employment tax. period: 1 to 4, None with the return. cents: above zero.
 
-    entry: int
+    entry: None for what was paid before the books.
+    """
+
+    entry: int | None
     day: date
     tax_year: int
     period: int | None
@@ -50,12 +54,18 @@ def read_payments(books: Books, tax_year: int, on: date) -> tuple[Payment, ...]:
         "order by estimated_payment.id",
         (tax_year, on.isoformat()),
     )
-    return tuple(
+    begun_on = books.settings.begun_on
+    before = (
+        Payment(None, begun_on, tax_year, each.period, each.cents, f"period {each.period}, before these books")
+        for each in read_year_before(books, tax_year).estimated
+    )
+    booked = (
         Payment(
             row["entry"], date.fromisoformat(row["date"]), row["tax_year"], row["period"], row["cents"], row["text"]
         )
         for row in rows
     )
+    return (*before, *booked)
 
 
 def say_total_tax(

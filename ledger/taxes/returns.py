@@ -9,6 +9,7 @@ from decimal import Decimal
 from functools import cached_property
 from typing import get_args
 
+from ledger.books.before_books import OPENING
 from ledger.books.books import Books
 from ledger.books.entries import Entry
 from ledger.errors import NotPossible
@@ -27,7 +28,7 @@ from ledger.taxes.taxed_entries import (
     read_taxed_entries,
     read_use_tax_entries,
 )
-from ledger.taxes.worksheet import Beside, Levy, UseTaxAt, Worksheet, work_out
+from ledger.taxes.worksheet import Beside, Levy, UseTaxAt, Worksheet, before_in, work_out
 from ledger.taxes.worksheet_text import worksheet_from_text
 
 
@@ -108,6 +109,7 @@ class ReturnsBook:
             owed_before_cents=sum(each.owed_cents for each in self.by_start.get(period.start, ())),
             allowance=allowance_for(self.books, period),
             is_in_time=place.sequence == 0 and due_on is not None and self.books.today <= due_on,
+            before=before_in([each.reported for each in held if each.is_before]),
         )
         in_order = sorted(held, key=lambda each: each.reported.entry)
         worksheet = work_out([each.reported for each in in_order], self._levies, beside)
@@ -196,7 +198,7 @@ def check_not_filed(books: Books, entry: Entry) -> None:
             f"Take the return of {used[0].period.label} back first, if it was a mistake too.",
             "entry",
         )
-    if entry.kind != "pickup":
+    if entry.kind not in ("pickup", OPENING):
         return
     book = ReturnsBook(books)
     has = next((at for at, each in book.placed if each.reported.entry == entry.number and not book.is_open(at)), None)

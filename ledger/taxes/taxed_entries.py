@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 
+from ledger.books.before_books import OPENING
 from ledger.books.books import Books, Row
 from ledger.taxes.filing_rules import basis_on
 from ledger.taxes.reported import ChargeKey, Part, Reported, TaxKey, TaxSum, add_charges, add_taxes, by_payment, tax_of
@@ -21,11 +22,15 @@ _OF_RETURNS = ("tax filing", "tax payment")
 
 @dataclass(frozen=True)
 class TaxedEntry:
-    """booked_on: its date. day: the one it belongs to; that of the sale where it undoes one or puts its tax right."""
+    """booked_on: its date. day: the one it belongs to; that of the sale where it undoes one or puts its tax right.
+
+    is_before: sales of the period from before the books, told as a sum.
+    """
 
     booked_on: date
     day: date
     reported: Reported
+    is_before: bool = False
 
 
 @dataclass(frozen=True)
@@ -68,7 +73,11 @@ def read_taxed_entries(books: Books) -> tuple[TaxedEntry, ...]:
         if job is not None and basis[first.day] == "payment":
             entries = by_payment(entries)
         pairs = zip(of_job, entries, strict=True)
-        found += [TaxedEntry(head.booked_on, head.day, each) for head, each in pairs if each.charges or each.taxes]
+        found += [
+            TaxedEntry(head.booked_on, head.day, each, is_before=head.kind == OPENING and job is None)
+            for head, each in pairs
+            if each.charges or each.taxes
+        ]
     return tuple(found)
 
 

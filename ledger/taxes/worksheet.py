@@ -61,12 +61,22 @@ class UseTaxAt:
 
 
 @dataclass(frozen=True)
+class BeforeBooks:
+    """What of a return was sold and collected before the books began, in cents: a part of its figures."""
+
+    gross_cents: int
+    taxable_cents: int
+    tax_cents: int
+
+
+@dataclass(frozen=True)
 class Worksheet:
     """A return in cents. gross less exempt, deductions and unanswered is taxable.
 
     exempt: by reason, net of what was given back of it. deductions: taxable sales that were refunded or given up.
     unanswered_cents: charges of classes that nobody has answered, which are named; no tax was taken on them.
     owed_before_cents: what returns of the same period filed before came to, use tax included.
+    before: the part that is from before the books, None where there is none.
     """
 
     gross_cents: int
@@ -82,6 +92,7 @@ class Worksheet:
     owed_before_cents: int
     allowance_cents: int
     carried_cents: int
+    before: BeforeBooks | None = None
 
     @property
     def due_cents(self) -> int:
@@ -132,6 +143,7 @@ class Beside:
     owed_before_cents: int
     allowance: Allowance
     is_in_time: bool
+    before: BeforeBooks | None = None
 
 
 def work_out(entries: Sequence[Reported], levies: Mapping[int, Levy], beside: Beside) -> Worksheet:
@@ -156,10 +168,20 @@ def work_out(entries: Sequence[Reported], levies: Mapping[int, Levy], beside: Be
         owed_before_cents=beside.owed_before_cents,
         allowance_cents=0,
         carried_cents=beside.carried_cents,
+        before=beside.before,
     )
     if not beside.is_in_time:
         return worksheet
     return replace(worksheet, allowance_cents=beside.allowance.of(worksheet.owed_cents))
+
+
+def before_in(entries: Sequence[Reported]) -> BeforeBooks | None:
+    """The part of a return that these entries tell of the time before the books."""
+    charges = add_charges(*(each.charges for each in entries))
+    tax_cents = sum(each.tax_cents for each in entries)
+    if not charges and not tax_cents:
+        return None
+    return BeforeBooks(sum(charges.values()), sum_of(charges, "taxed"), tax_cents)
 
 
 def _given_up(entry: Reported) -> int:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import hashlib
 import json
+from dataclasses import astuple
 from decimal import Decimal
 from typing import Any
 
 from ledger.money import plain_decimal
-from ledger.taxes.worksheet import Deduction, Levy, TaxedAt, UseTaxAt, Worksheet
+from ledger.taxes.worksheet import BeforeBooks, Deduction, Levy, TaxedAt, UseTaxAt, Worksheet
 
 _AMOUNTS = (
     "gross_cents",
@@ -34,6 +35,8 @@ def worksheet_as_text(worksheet: Worksheet) -> str:
     kept["use_tax"] = [
         [*_levy(each.levy), plain_decimal(each.percent), each.cost_cents, each.tax_cents] for each in worksheet.use_tax
     ]
+    if worksheet.before is not None:
+        kept["before"] = astuple(worksheet.before)
     return json.dumps(kept, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
 
 
@@ -46,6 +49,7 @@ def worksheet_from_text(text: str) -> Worksheet:
         unanswered=tuple(kept["unanswered"]),
         taxed=tuple(TaxedAt(Levy(*each[:3]), Decimal(each[3]), *each[4:]) for each in kept["taxed"]),
         use_tax=tuple(UseTaxAt(Levy(*each[:3]), Decimal(each[3]), *each[4:]) for each in kept["use_tax"]),
+        before=BeforeBooks(*kept["before"]) if "before" in kept else None,
     )
 
 

@@ -125,6 +125,7 @@ def _rows(books: Books, today: str) -> Rows:
         | _rows_of_quarter(today)
         | _rows_of_machine(today)
         | _rows_of_the_bank(books, today)
+        | _rows_from_before(today)
     )
 
 
@@ -275,6 +276,13 @@ def _rows_of_the_bank(books: Books, today: str) -> Rows:
         "line_match_part": {"line_match": 1, "entry": 2, "posting": 1},
         "agreement": agreement | {"covered": digest, "head": "2 0123456789ab", "entry": 2, "on_date": today},
         "agreement_open": {"agreement": 1, "entry": 2, "posting": 1},
+    }
+
+
+def _rows_from_before(today: str) -> Rows:
+    return {
+        "before_books": {"what": "estimated tax", "period": 1, "cents": 400_00, "on_date": today},
+        "job_before_books": {"job": 2},
     }
 
 

@@ -260,6 +260,7 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "choose_household": _plain("household", "HouseholdPaysForm"),
     "let_go": _plain("household", "LetGoForm"),
     "open_household": _plain("household", "OpenHouseholdForm"),
+    "tell_opening": _plain("opening", "OpeningForm"),
     "add_category": _about("categories", "AddCategoryForm"),
     "rename_category": _about("categories", "RenameForm"),
     "merge_category": _about("categories", "MergeForm"),

@@ -1,0 +1,123 @@
+"""An opening out of the texts of its fields, as the form and the command have them. An empty field tells nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from decimal import Decimal
+from typing import Protocol, TypeVar
+
+from ledger.actions import opening_written as written
+from ledger.actions.opening_request import BALANCES, LoanBefore, MachineBefore, OpeningRequest, TaxBefore
+from ledger.errors import NotUnderstood
+from ledger.text import read_name
+
+Read = TypeVar("Read")
+LOAN_FIELDS = ("loan", "loan_percent", "loan_payment", "loan_next", "lender")
+
+
+class Told(Protocol):
+    """Where the texts come from, and how amounts, lengths and days are written there."""
+
+    def text(self, field: str) -> str:
+        """What stands in a field, empty where nothing does."""
+
+    def read(self, field: str, reader: Callable[[str], Read], instead: Read) -> Read:
+        """What a field says; `instead` where it is kept what is wrong with it, to be told with other faults."""
+
+    def amount(self, text: str, field: str, *, zero: bool) -> int: ...
+
+    def number(self, text: str, field: str) -> Decimal: ...
+
+    def percent(self, text: str, field: str) -> Decimal: ...
+
+    def day(self, text: str, field: str) -> date: ...
+
+
+def opening_told(told: Told) -> OpeningRequest:
+    """Raises Refused, with its field, where the texts' own reading does."""
+    empty = OpeningRequest()
+    return OpeningRequest(
+        balances=tuple((role, cents) for role in BALANCES if (cents := _cents(told, role)) is not None),
+        debts=_list(told, "debts", written.read_debts),
+        deposits=told.read(
+            "deposits",
+            lambda text: written.read_deposits(
+                text, _amount(told, "deposits"), lambda each: told.number(each, "deposits")
+            ),
+            empty.deposits,
+        ),
+        certificates=_list(told, "certificates", written.read_certificates_out),
+        tax=_tax(told) if told.text("sales_tax") else None,
+        income=_named(told, "income", written.INCOME),
+        expenses=_named(told, "expenses", written.EXPENSES),
+        estimated=told.read(
+            "estimated",
+            lambda text: written.read_estimated(text, _amount(told, "estimated", zero=True)),
+            empty.estimated,
+        ),
+        machine=MachineBefore(
+            cost_cents=_cents(told, "machine_cost"),
+            came_on=_day(told, "machine_came"),
+            taken_in_cents=_cents(told, "taken_in"),
+            earned_cents=_cents(told, "earned"),
+        ),
+        loan=_loan(told) if any(told.text(each) for each in LOAN_FIELDS) else None,
+    )
+
+
+def _number(told: Told, field: str) -> written.Number:
+    return lambda text: told.number(text, field)
+
+
+def _tax(told: Told) -> TaxBefore:
+    nothing: tuple[tuple[str | None, int], ...] = ()
+    taxes = told.read(
+        "sales_tax", lambda text: written.read_taxes(text, _amount(told, "sales_tax", zero=True)), nothing
+    )
+    return TaxBefore(taxes, _cents(told, "taxable"), _cents(told, "gross"))
+
+
+def _loan(told: Told) -> LoanBefore:
+    """A loan is told whole: what is left, its rate, its payment and the day of the next one."""
+    return LoanBefore(
+        cents=told.read("loan", lambda text: told.amount(_there(text, "loan"), "loan", zero=False), 0),
+        percent=told.read(
+            "loan_percent", lambda text: told.percent(_there(text, "loan_percent"), "loan_percent"), Decimal(0)
+        ),
+        payment_cents=told.read(
+            "loan_payment",
+            lambda text: told.amount(_there(text, "loan_payment"), "loan_payment", zero=False),
+            0,
+        ),
+        next_on=told.read("loan_next", lambda text: told.day(_there(text, "loan_next"), "loan_next"), date.max),
+        lender=told.read("lender", lambda text: read_name(text, "lender") if text else None, None),
+    )
+
+
+def _there(text: str, field: str) -> str:
+    if not text:
+        raise NotUnderstood(
+            "Of the loan this is not said.", "Give what is left, its rate, its payment and the next day.", field
+        )
+    return text
+
+
+def _cents(told: Told, field: str) -> int | None:
+    return told.read(field, lambda text: told.amount(text, field, zero=True) if text else None, None)
+
+
+def _day(told: Told, field: str) -> date | None:
+    return told.read(field, lambda text: told.day(text, field) if text else None, None)
+
+
+def _list(told: Told, field: str, reader: Callable[[str, written.Amount], tuple[Read, ...]]) -> tuple[Read, ...]:
+    return told.read(field, lambda text: reader(text, _amount(told, field)), ())
+
+
+def _named(told: Told, field: str, example: str) -> tuple[tuple[str, int], ...]:
+    return told.read(field, lambda text: written.read_named(text, _amount(told, field, zero=True), field, example), ())
+
+
+def _amount(told: Told, field: str, *, zero: bool = False) -> written.Amount:
+    return lambda text: told.amount(text, field, zero=zero)
