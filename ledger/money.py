@@ -82,7 +82,7 @@ def largest_remainder(total: int, exact_parts: Sequence[Fraction]) -> list[int]:
 
 def split_in_proportion(total: int, weights: Sequence[int | Fraction]) -> list[int]:
     """`total` split by weights of at least zero, adding up to it. Weights that are all zero share equally."""
-    assert weights, "an amount is split over at least one part"
+    assert weights or not total, "an amount is split over at least one part"
     whole = sum(Fraction(weight) for weight in weights)
     if whole == 0:
         weights, whole = [1] * len(weights), Fraction(len(weights))

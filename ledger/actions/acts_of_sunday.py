@@ -101,7 +101,7 @@ SUNDAY: tuple[Act, ...] = (
     Act(
         "tell_opening",
         "opening",
-        "Already begun",
+        "Before books",
         "b",
         ("set_up",),
         "What stood there when the books began. For a workshop that was open before; all of it may stay empty.",

@@ -84,7 +84,6 @@ def preview(books: Books, request: OpeningRequest) -> Opening:
     """What would be booked and kept. Raises NotFound, NotPossible, NotUnderstood."""
     if request.is_empty:
         raise NotUnderstood("Nothing is told yet.", "Fill in what stood there; the rest can stay empty.")
-    opening_standing.check_day(books)
     first, accounts = on_first_day(books), read_accounts(books)
     undone: list[int] = []
     entries = [
@@ -95,6 +94,8 @@ def preview(books: Books, request: OpeningRequest) -> Opening:
         *_debts(books, request, accounts),
         *_deposits(books, request, accounts),
     ]
+    if entries or undone or request.loan is not None:
+        opening_standing.check_day(books)  # figures alone are no entry, and are told at any time
     loan = _loan(books, request.loan) if request.loan is not None else None
     draft = set_loan.preview(first, loan).draft if loan is not None else None
     return Opening(tuple(entries), tuple(dict.fromkeys(undone)), loan, draft, told_figures(books, request, accounts))

@@ -39,7 +39,7 @@ def opening_told(told: Told) -> OpeningRequest:
     empty = OpeningRequest()
     return OpeningRequest(
         balances=tuple((role, cents) for role in BALANCES if (cents := _cents(told, role)) is not None),
-        debts=_list(told, "debts", written.read_debts),
+        debts=told.read("debts", lambda text: written.read_debts(text, _amount(told, "debts", zero=True)), empty.debts),
         deposits=told.read(
             "deposits",
             lambda text: written.read_deposits(

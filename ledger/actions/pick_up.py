@@ -10,7 +10,7 @@ from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import Sealed, check_date, seal
 from ledger.books.transaction import Writing
-from ledger.jobs.gift_certificates import certificate_to_use, read_code, use_certificate
+from ledger.jobs.gift_certificates import certificate_of, certificate_to_use, use_certificate
 from ledger.jobs.owed import Owed, owe
 from ledger.jobs.payments import Payment
 from ledger.jobs.pickup import PickupFacts, PickupRequest, Settlement, settle
@@ -95,7 +95,7 @@ def read_facts(books: Books, request: PickupRequest) -> PickupFacts:
     sending = request.sending
     place = sending.place if sending is not None else None
     by_destination = sending is not None and is_taxed_at_destination(books, books.today)
-    codes = [read_code(each) for each in request.gifts]
+    codes = [certificate_of(books, each).code for each in request.gifts]
     return PickupFacts(
         job=job,
         rules=rules_at(books, books.today, place),

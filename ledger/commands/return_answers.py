@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from ledger.actions.file_tax import remarks
+from ledger.books.before_books import BEFORE_WORDS
 from ledger.books.books import Books
 from ledger.commands.manners import amount_in, day_or_none
 from ledger.money import plain_percent
@@ -163,6 +164,10 @@ def return_lines(data: dict[str, Any]) -> list[str]:
 
 def _figures(data: dict[str, Any]) -> Iterator[tuple[str, str]]:
     yield "Gross sales", data["gross"]
+    if data["before_these_books"] is not None:
+        yield f"  of it {BEFORE_WORDS}", data["before_these_books"]["gross"]
+        yield f"  taxable {BEFORE_WORDS}", data["before_these_books"]["taxable"]
+        yield f"  sales tax {BEFORE_WORDS}", data["before_these_books"]["tax"]
     for each in (*data["exempt"], *data["deductions"]):
         yield f"  less {each['reason']}", each["amount"]
     if data["unanswered"]:

@@ -134,6 +134,12 @@ def settle(facts: PickupFacts, request: PickupRequest, today: date) -> Settlemen
     job = facts.job
     if job.status not in PICKED_UP_FROM:
         raise NotPossible(f"Job {job.id} is {_said(job.status)}.", _what_then(job), "job")
+    if not job.lines:
+        raise NotPossible(
+            f"Job {job.id} has no line of work yet.",
+            f"Say what was done: «twopurse job add {job.id} --line NAME».",
+            "job",
+        )
     exempt = facts.certificate is not None and facts.certificate.is_valid(today)
     slip = work_out_slip(job.charges, facts.rules, discount_cents=_discount(job, request), exempt=exempt)
     total = slip.total_cents + request.tip_cents

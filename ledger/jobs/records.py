@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
+from ledger.books.before_books import OPENING
 from ledger.books.books import Books, Row
 from ledger.books.transaction import Writing
 from ledger.errors import NotFound, NotPossible
@@ -142,6 +143,8 @@ def read_visit_days(books: Books, on: date) -> tuple[VisitDay, ...]:
         "exists (select 1 from shipment where shipment.job = event.job and shipment.on_date = event.on_date "
         "and shipment.entry is event.entry) as is_posted "
         "from job_event as event join job on job.id = event.job where event.on_date <= ? "
+        # What was in the house when the books began had come before.
+        f"and not exists (select 1 from entry where entry.number = event.entry and entry.kind = '{OPENING}') "
         "order by event.on_date, event.id",
         (on.isoformat(),),
     )

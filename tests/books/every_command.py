@@ -66,6 +66,7 @@ WRITING = {
     "document-limit": "document-limit 50",
     "let-go": "let-go 1.00",
     "open-household": "open-household 50",
+    "opening": 'opening --cash-box 60 --debts "Ada Brook 120.50" --certificates "17 50" --income "tips 20"',
     "machine add": 'machine add "Second frame"',
     "machine cost": 'machine cost 20 --what "A table" --kind table --from checking',
     "machine loan": "machine loan --amount 1000 --percent 6 --months 12 --first 2026-04-05",

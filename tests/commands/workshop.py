@@ -237,6 +237,7 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "helper pay": ("Nell", "45.00", "--from", "checking"),
     "helper form": ("Corner shop", "W-9"),
     "open-household": ("1200.00",),
+    "opening": ("--income", "job income 1200; tips 20.00", "--estimated", "1 400", "--earned", "310.50"),
     "household-pays": ("owed",),
     "crossings": (),
     "start-up": ("--opened", "2026-01-12"),
