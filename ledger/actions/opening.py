@@ -184,7 +184,9 @@ def _deposits(books: Books, request: OpeningRequest, accounts: Accounts) -> Iter
         piece = job.piece if job is not None else read_text(each.piece, "deposits", limit=300)
         who = job.customer.name if job is not None else read_name(each.customer, "deposits")
         kept = replace(each, customer=who, piece=piece)
-        yield Planned(deposit_entry(piece, each.cents, accounts, books.settings.begun_on), kept)
+        # No day before the job was taken in knows of it.
+        day = job.taken_on if job is not None else books.settings.begun_on
+        yield Planned(deposit_entry(piece, each.cents, accounts, day), kept)
 
 
 def _loan(books: Books, loan: LoanBefore) -> set_loan.LoanRequest:
