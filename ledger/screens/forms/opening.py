@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import TypeVar
 
+from textual import events
 from textual.containers import VerticalScroll
 from textual.widget import Widget
 from textual.widgets import Static
@@ -19,10 +20,12 @@ from ledger.money import read_percent, read_quantity
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.form import Form
 from ledger.screens.reading import typed_amount, typed_date, typed_future_date, with_points
-from ledger.screens.showing import paired, plain_text
+from ledger.screens.showing import counted, paired, plain_text
 
 Read = TypeVar("Read")
-_WIDTH = 66
+_LISTS = ("debts", "deposits", "certificates", "sales_tax", "income", "expenses", "estimated")
+# From so many rows on the whole of it is shown, below them so many lines.
+_TALL, _LINES = 45, 6
 
 GROUPS: tuple[tuple[str, tuple[Asked, ...]], ...] = (
     (
@@ -39,15 +42,15 @@ GROUPS: tuple[tuple[str, tuple[Asked, ...]], ...] = (
     (
         "Customers",
         (
-            Asked("debts", "They owe", hint=written.DEBTS),
-            Asked("deposits", "Deposits held", hint=written.DEPOSITS),
-            Asked("certificates", "Certificates out", hint=written.CERTIFICATES),
+            Asked("debts", "They owe", hint=f"such as {written.DEBTS}"),
+            Asked("deposits", "Deposits held", hint=f"such as {written.DEPOSITS}"),
+            Asked("certificates", "Certificates out", hint=f"such as {written.CERTIFICATES}"),
         ),
     ),
     (
         "Sales tax that no return has yet",
         (
-            Asked("sales_tax", "Collected", hint=written.TAXES),
+            Asked("sales_tax", "Collected", hint=f"such as {written.TAXES}"),
             Asked("taxable", "Taxable sales", hint="without the tax"),
             Asked("gross", "All sales", hint="the taxable ones"),
         ),
@@ -55,9 +58,9 @@ GROUPS: tuple[tuple[str, tuple[Asked, ...]], ...] = (
     (
         "This year before the books: figures, booked nowhere",
         (
-            Asked("income", "Received", hint=written.INCOME),
-            Asked("expenses", "Spent", hint=written.EXPENSES),
-            Asked("estimated", "Estimated tax", hint=written.ESTIMATED),
+            Asked("income", "Received", hint=f"such as {written.INCOME}"),
+            Asked("expenses", "Spent", hint=f"such as {written.EXPENSES}"),
+            Asked("estimated", "Estimated tax", hint=f"such as {written.ESTIMATED}"),
         ),
     ),
     (
@@ -82,17 +85,17 @@ class OpeningForm(Form):
 
     title_words = "Already begun: what stood there when the books began"
     DEFAULT_CSS = """
-    OpeningForm Field > Input {
-        width: 40;
+    OpeningForm Field > Input.list {
+        width: 46;
     }
     OpeningForm .group {
         color: $primary;
-        margin-top: 1;
+        text-style: bold;
     }
     OpeningForm #fields {
-        max-height: 14;
+        max-height: 9;
     }
-    OpeningForm.wide #fields {
+    OpeningForm.tall #fields {
         max-height: 60vh;
     }
     """
@@ -105,14 +108,41 @@ class OpeningForm(Form):
             for words, group in GROUPS:
                 yield Static(plain_text(words), classes="group")
                 for each in group:
-                    yield Field(each)
+                    field = Field(each)
+                    field.input.set_class(each.name in _LISTS, "list")
+                    yield field
+
+    def on_resize(self, event: events.Resize) -> None:
+        super().on_resize(event)
+        self.set_class(event.size.height >= _TALL, "tall")
+
+    def on_descendant_focus(self, event: events.DescendantFocus) -> None:
+        """What stands below goes with the group that one is in."""
+        self.check()
 
     def preview(self) -> Sequence[str]:
+        """In a tall window all that it would do; else that of the group one is in, and how much it is in all."""
         request = self._request()
         begun = self.showing.day(self.books.settings.begun_on)
         if not self._faults and request.is_empty:
             return [f"As it was at the beginning of {begun}. Leave empty what there was none of."]
-        return list(self._lines(act.preview(self.books, self.sound(request))))
+        whole = act.preview(self.books, self.sound(request))
+        if self.size.height >= _TALL:
+            return list(self._lines(whole))
+        part = opening_told(_Typed(self, self._group()))
+        lines = list(self._lines(act.preview(self.books, part))) if not part.is_empty else []
+        if len(lines) > _LINES:
+            lines = [*lines[: _LINES - 1], "..."]
+        return [
+            *lines,
+            f"In all: {counted(len(whole.drafts), 'entry', 'entries')}, {counted(len(whole.figures), 'figure')}.",
+        ]
+
+    def _group(self) -> frozenset[str]:
+        """The fields of the group that has the cursor."""
+        at = self.focused.id if self.focused is not None else None
+        groups = [frozenset(each.name for each in group) for _, group in GROUPS]
+        return next((group for group in groups if at in group), groups[0])
 
     def save(self) -> str:
         done, sealed = act.perform(self.books, self.sound(self._request()))
@@ -136,15 +166,19 @@ class OpeningForm(Form):
 class _Typed:
     """The fields as they are typed in the rooms."""
 
-    def __init__(self, form: OpeningForm) -> None:
+    def __init__(self, form: OpeningForm, only: frozenset[str] | None = None) -> None:
+        """only: the fields that are looked at, every one unless given."""
         self.form = form
+        self.only = only
         self.books = form.books
         self.locale = form.books.settings.locale
 
     def text(self, field: str) -> str:
-        return self.form.text(field)
+        return self.form.text(field) if self.only is None or field in self.only else ""
 
     def read(self, field: str, reader: Callable[[str], Read], instead: Read) -> Read:
+        if self.only is not None and field not in self.only:
+            return instead
         return self.form.read(field, reader, instead)
 
     def amount(self, text: str, field: str, *, zero: bool) -> int:
