@@ -20,7 +20,7 @@ DEBTS, DEPOSITS = "Ada Brook 120.50; Ben Okoro 40", "Cara, Fan quilt, 60x80, 50;
 CERTIFICATES, TAXES = "17 50; 18 25", "state 43; county 10"
 INCOME, EXPENSES, ESTIMATED = "job income 8200; tips 120", "thread 310; batting 1200", "1 400; 2 400"
 
-_FIGURE = r"[0-9][0-9.,'+]*"
+_FIGURE = r"[0-9](?:[0-9.,'+]*[0-9])?"
 # Between two parts: a semicolon, or a comma before a word; a comma inside a number is none.
 _BETWEEN = re.compile(r";|,\s+(?=[^\W\d])")
 _NAMED = re.compile(rf"(.*?\S)[\s=]+({_FIGURE})")
