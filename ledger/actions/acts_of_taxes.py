@@ -56,7 +56,7 @@ TAXES: tuple[Act, ...] = (
     ),
     Act(
         "keep_certificate",
-        "customer",
+        "customer keep",
         "Certificate",
         None,
         (),

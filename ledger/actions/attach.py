@@ -96,7 +96,7 @@ def _certificate_numbered(books: Books, number: str) -> int:
     rows = books.rows("select id, number from certificate where number is not null order by id desc")
     found = next((row["id"] for row in rows if name_key(row["number"]) == name_key(number)), None)
     if found is None and not rows:
-        raise NotFound("No customer has shown a certificate.", "Keep one with «twopurse customer».", "certificate")
+        raise NotFound("No customer has shown a certificate.", "Keep one with «twopurse customer keep».", "certificate")
     if found is None:
         raise unknown_name("certificate", number, [row["number"] for row in rows], "certificate")
     return int(found)

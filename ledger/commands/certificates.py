@@ -22,7 +22,7 @@ _OF_A_CERTIFICATE = ("certificate", "state", "from_day", "expires", "document")
 _OF_THE_FORM = ("address", "purchase", "business", "signed_by", "title", "signed")
 
 
-@click.command("customer", cls=Command, help=act_of_verb("customer").help)
+@click.command("keep", cls=Command, help=act_of_verb("customer keep").help)
 @click.argument("name")
 @click.option("--exempt", metavar="REASON", help="Why no tax is taken: words, or a letter of the uniform form, A to M.")
 @click.option("--certificate", metavar="NO", help="The certificate's number.")
@@ -38,7 +38,7 @@ _OF_THE_FORM = ("address", "purchase", "business", "signed_by", "title", "signed
 @click.option("--document", metavar="FILE", help="A scan of the certificate to keep with it.")
 @click.option("--contact", metavar="TEXT", help="Telephone or mail address.")
 @answers
-def customer(session: Session, name: str, exempt: str | None, contact: str | None, **given: str | None) -> Answer:
+def keep_customer(session: Session, name: str, exempt: str | None, contact: str | None, **given: str | None) -> Answer:
     from ledger.actions import keep_certificate
 
     if exempt is None and any(value is not None for value in given.values()):
@@ -216,4 +216,3 @@ def _tell_own(books: Books, own: OwnCertificate, lines: list[str]) -> Answer:
 
 
 TAX_COMMANDS = (list_certificates, resale)
-COMMANDS = (customer,)

@@ -27,11 +27,6 @@ _HOLDING = (
     "join account on account.id = posting.account where account.role = 'customer_deposits' and entry.date <= ?1 "
     "group by entry.job having sum(posting.cents) <> 0"
 )
-_NAMED = (
-    f"select job.id, detail.name, job.piece, last.what, last.on_date from ({_LAST_EVENTS}) as last "
-    "join job on job.id = last.job join customer on customer.id = job.customer join party_detail as detail "
-    "on detail.id = (select max(id) from party_detail where party = customer.party) order by job.id desc"
-)
 
 
 @dataclass(frozen=True)
@@ -40,16 +35,6 @@ class GoneJob:
 
     job: Job
     on: date
-
-
-@dataclass(frozen=True)
-class NamedJob:
-    """Enough of a job to find it by. gone_on: the day it was picked up or called off, None while it is on the bench."""
-
-    number: int
-    customer: str
-    piece: str
-    gone_on: date | None
 
 
 def read_bench(books: Books) -> tuple[Job, ...]:
@@ -74,11 +59,3 @@ def read_held(books: Books) -> tuple[GoneJob, ...]:
     """The jobs that left the bench and for which a deposit is held yet, the longest gone first."""
     rows = books.rows(f"{_GONE} and job in ({_HOLDING}) order by on_date, id", (books.today.isoformat(),))
     return tuple(GoneJob(read_job(books, row[0]), date.fromisoformat(row[1])) for row in rows)
-
-
-def read_names(books: Books) -> tuple[NamedJob, ...]:
-    """Every job there is by its names, the newest first."""
-    return tuple(
-        NamedJob(row[0], row[1], row[2], date.fromisoformat(row[4]) if row[3] in ("picked up", "called off") else None)
-        for row in books.rows(_NAMED, (books.today.isoformat(),))
-    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from ledger.books.books import Books
 from ledger.books.parties import Party, ensure_party, find_party, read_party
@@ -23,6 +24,15 @@ class Customer:
     def code(self) -> str:
         """What stands for the name in a packet that leaves names out."""
         return customer_code(self.id)
+
+
+@dataclass(frozen=True)
+class ListedCustomer:
+    """jobs: how many they have brought, called off or not."""
+
+    customer: Customer
+    since: date
+    jobs: int
 
 
 def customer_code(customer: int) -> str:
@@ -55,3 +65,15 @@ def read_customer(books: Books, customer: int) -> Customer:
 def customer_names(books: Books) -> list[str]:
     """Every customer, in the order in which they came."""
     return [read_party(books, row["party"]).name for row in books.rows("select party from customer order by id")]
+
+
+def read_customers(books: Books) -> tuple[ListedCustomer, ...]:
+    """Every customer by today with what there is to say, in the order in which they came."""
+    rows = books.rows(
+        "select id, since, (select count(*) from job where job.customer = customer.id and on_date <= ?1) as jobs "
+        "from customer where since <= ?1 order by id",
+        (books.today.isoformat(),),
+    )
+    return tuple(
+        ListedCustomer(read_customer(books, row["id"]), date.fromisoformat(row["since"]), row["jobs"]) for row in rows
+    )

@@ -5,10 +5,9 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from textual.binding import Binding
-from textual.command import CommandPalette
 from textual.notifications import SeverityLevel
 
 from ledger.books.books import Books
@@ -19,12 +18,14 @@ from ledger.screens.doors import room
 from ledger.screens.forms.doors import form_of
 from ledger.screens.forms.form import Form
 from ledger.screens.forms.leaving import Leaving
-from ledger.screens.guide_finding import ChaptersAndWords
-from ledger.screens.palette import PLACEHOLDER, RoomsActsAndJobs
 from ledger.screens.program import Program
 from ledger.screens.room import Room
 from ledger.screens.room_words import in_the_rooms
 from ledger.screens.showing import Showing, plain_text
+
+if TYPE_CHECKING:
+    from ledger.actions.find import Finder
+    from ledger.books.finding import Found
 
 # Another window may have written; asking costs microseconds.
 _LOOK_EVERY_SECONDS = 1.0
@@ -40,7 +41,6 @@ class TwopurseApp(Program):
 
     CSS_PATH = "app.tcss"
     TITLE = "Twopurse"
-    COMMANDS = {lambda: RoomsActsAndJobs, lambda: ChaptersAndWords}
     COMMAND_PALETTE_BINDING = "ctrl+p"
     BINDINGS = [Binding("ctrl+q", "quit", "Quit", show=False, priority=True)]
 
@@ -48,6 +48,7 @@ class TwopurseApp(Program):
         super().__init__(os.environ)
         self.books = books
         self.showing = Showing(books.settings)
+        self._finder: Finder | None = None
         self._read_clock = read_clock or (lambda: books.clock)
         self._seen = books.change_mark()
 
@@ -80,8 +81,8 @@ class TwopurseApp(Program):
         seconds = max(self.NOTIFICATION_TIMEOUT, len(sentence) * _READING_SECONDS_A_LETTER)
         self.notify(str(plain_text(sentence)), severity=severity, markup=False, timeout=seconds)
 
-    def enter(self, name: str, selected: int | None = None) -> None:
-        """Go into a room from wherever one is; home is below every other. selected: the job to be selected there."""
+    def enter(self, name: str, selected: int | str | None = None) -> None:
+        """Go into a room from wherever one is; home is below every other. selected: what is to be selected there."""
         while len(self.screen_stack) > 2:
             self.pop_screen()
         if name != "home":
@@ -126,7 +127,18 @@ class TwopurseApp(Program):
     def action_command_palette(self) -> None:
         """Only over a room: from a form one could leave what was typed without being asked."""
         if isinstance(self.screen, Room):
-            self.push_screen(CommandPalette(placeholder=PLACEHOLDER, id="--command-palette"))
+            from ledger.actions.find import Finder
+            from ledger.screens.find_page import FindPage
+
+            # What is read once is found again without reading it.
+            self._finder = self._finder or Finder()
+            self.push_screen(FindPage(self._finder), self._go_to)
+
+    def _go_to(self, found: Found | None) -> None:
+        if found is not None:
+            from ledger.screens.palette import go_to
+
+            go_to(self, found)
 
     async def action_quit(self) -> None:
         """Quit, after asking where something is typed in a form."""

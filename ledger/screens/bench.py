@@ -77,7 +77,7 @@ class BenchRoom(Room):
     def paint(self) -> None:
         table = self.query_one("#jobs", DataTable)
         before, row = self.selected(), table.cursor_row
-        wanted = self.to_select or (before.id if before else None)
+        wanted = self.to_select if isinstance(self.to_select, int) else (before.id if before else None)
         bench = read_bench(self.books)
         self._see_whether_there_are_prices()
         if self.to_select is not None:

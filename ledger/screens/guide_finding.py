@@ -3,48 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
-from typing import TYPE_CHECKING, cast
 
-from textual.command import DiscoveryHit, Hit, Hits, Provider
-from textual.content import Content
-
+from ledger.actions.find import Named
+from ledger.books.finding import Found
+from ledger.books.folded_lines import folded
 from ledger.guide.chapters import CHAPTERS
 from ledger.guide.words import Word, read_words
-from ledger.screens.palette import Found
 
-if TYPE_CHECKING:
-    from ledger.screens.app import TwopurseApp
-
-# A room or an act of the same name stands first.
-_BELOW_ACTS = 0.5
-_WHOLE = "How everything is done, chapter by chapter."
+WHOLE_GUIDE = Found("guide", "", "Guide", aside="How everything is done, chapter by chapter.", room="guide")
 
 
-class ChaptersAndWords(Provider):
-    """The guide itself is offered at once; a chapter and a word once they are asked for."""
-
-    async def discover(self) -> Hits:
-        yield DiscoveryHit(Content("Guide"), self._twopurse.open_guide, "Guide", _WHOLE)
-
-    async def search(self, query: str) -> Hits:
-        matcher = self.matcher(query)
-        for each in self._all():
-            score = matcher.match(each.words)
-            if score > 0:
-                yield Hit(score * _BELOW_ACTS, Content(each.words), each.run, each.words, each.help)
-
-    @property
-    def _twopurse(self) -> TwopurseApp:
-        return cast("TwopurseApp", self.app)
-
-    def _all(self) -> Iterator[Found]:
-        app = self._twopurse
-        yield Found("Guide", _WHOLE, app.open_guide)
-        for name, title in CHAPTERS.items():
-            yield Found(f"Guide: {title}", "A chapter of the guide.", partial(app.open_guide, name))
-        for word in read_words().values():
-            yield Found(f"What is: {word.name}", _shortened(word), partial(app.open_guide, "words", word.name))
+def guide_to_find() -> Iterator[Named]:
+    """The guide itself, each chapter of it, and each word."""
+    yield Named(WHOLE_GUIDE, "guide", "help manual how")
+    for name, title in CHAPTERS.items():
+        found = Found("guide", name, title, aside="A chapter of the guide.", room="guide", at=name)
+        yield Named(found, folded(title), "guide chapter")
+    for word in read_words().values():
+        found = Found("word", word.name, word.name, aside=_shortened(word), room="guide word", at=word.name)
+        yield Named(found, folded(word.name), "what is", folded(word.meaning))
 
 
 def _shortened(word: Word) -> str:

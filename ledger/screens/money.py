@@ -91,7 +91,8 @@ class MoneyRoom(Room):
         self._add(read_page(self.books, shown_before))
         if self.entries:
             numbers = [each.number for each in self.entries]
-            table.move_cursor(row=self.row_to_select(numbers, before and before.number, row))
+            table.move_cursor(row=self.row_to_select(numbers, self.to_select or (before and before.number), row))
+            self.to_select = None
         self.query_one("#balances", Static).update(plain_lines(self._balances()))
         self.show_selected()
 

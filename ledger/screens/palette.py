@@ -1,66 +1,109 @@
-"""What `/` finds: the rooms, the acts, and the jobs, also those that are gone, by whose they are and what they are."""
+"""What `/` finds in the rooms: each hit as a line, and where it leads."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from functools import partial
-from typing import TYPE_CHECKING, NamedTuple, cast
+from typing import TYPE_CHECKING
 
-from textual.command import DiscoveryHit, Hit, Hits, Provider
-from textual.content import Content
+from rich.cells import cell_len
 
+from ledger.actions.find import Named, found_act
 from ledger.actions.registry import ACTS, act
-from ledger.jobs.bench import read_names
-from ledger.screens.doors import DOORS
+from ledger.books.books import Books
+from ledger.books.finding import Found
+from ledger.books.folded_lines import folded
+from ledger.errors import NotUnderstood
+from ledger.screens.doors import DOORS, Door, door
+from ledger.screens.guide_finding import WHOLE_GUIDE, guide_to_find
 from ledger.screens.help import first_sentence
-from ledger.text import shown
+from ledger.screens.reading import typed_amount
+from ledger.screens.room_words import where
+from ledger.screens.showing import Showing, padded, paired
 
 if TYPE_CHECKING:
     from ledger.screens.app import TwopurseApp
 
-PLACEHOLDER = "A room, an act, a customer or a piece"
+_KIND_WIDTH = 12
+# How a kind is called where its own name is not what she would call it, and which of them are told with a number.
+_CALLED = {"act": "Do", "item": "Set-up", "bank line": "Bank line"}
+_NUMBERED = ("job", "entry", "question")
+# What is told with a sentence about it, which is the program's own.
+_EXPLAINED = ("room", "act", "guide", "word")
 
 
-class Found(NamedTuple):
-    """words: what is matched and shown. help: the program's own words beside it."""
+def of_the_rooms() -> Iterator[Named]:
+    """What is there whatever the books hold: the rooms and the guide."""
+    for each in DOORS:
+        yield Named(_room(each), folded(each.title), said=folded(each.purpose))
+    yield from guide_to_find()
 
-    words: str
-    help: str
-    run: Callable[[], None]
+
+def _room(to: Door) -> Found:
+    return Found("room", to.name, to.title, aside=to.purpose, room=to.name)
 
 
-class RoomsActsAndJobs(Provider):
-    """Found by any part of their words."""
+def all_rooms_and_acts() -> tuple[Found, ...]:
+    """What stands there before anything is typed."""
+    return (WHOLE_GUIDE, *map(_room, DOORS), *map(found_act, ACTS))
 
-    async def startup(self) -> None:
-        # Read once while `/` is open, not with every letter.
-        self._found_jobs = tuple(self._jobs())
 
-    async def discover(self) -> Hits:
-        for each in self._rooms_and_acts():
-            yield DiscoveryHit(Content(each.words), each.run, each.words, each.help)
+def typed_cents(books: Books) -> Callable[[str], int | None]:
+    """How a word is read as an amount, as the forms read it."""
 
-    async def search(self, query: str) -> Hits:
-        matcher = self.matcher(query)
-        for each in (*self._rooms_and_acts(), *self._found_jobs):
-            score = matcher.match(each.words)
-            if score > 0:
-                yield Hit(score, Content(each.words), each.run, each.words, each.help)
+    def read(text: str) -> int | None:
+        try:
+            return typed_amount(text, books.currency, books.settings.locale, "amount")
+        except NotUnderstood:
+            return None
 
-    @property
-    def _twopurse(self) -> TwopurseApp:
-        return cast("TwopurseApp", self.app)
+    return read
 
-    def _rooms_and_acts(self) -> Iterator[Found]:
-        app = self._twopurse
-        for door in DOORS:
-            yield Found(door.title, door.purpose, partial(app.enter, door.name))
-        for each in ACTS:
-            yield Found(each.words, first_sentence(act(each.id).help), partial(app.do_here, each.id))
 
-    def _jobs(self) -> Iterator[Found]:
-        app = self._twopurse
-        for job in read_names(app.books):
-            where = f"gone since {app.showing.day(job.gone_on)}" if job.gone_on else "on the Bench"
-            words = shown(f"{job.customer}: {job.piece}")
-            yield Found(words, f"Job {job.number}, {where}.", partial(app.enter, "bench", job.number))
+def line_for(found: Found, showing: Showing, cells: int) -> str:
+    """One hit in one line: what it is, its words, and at the edge what tells it from its like."""
+    number = f" {found.number}" if found.kind in _NUMBERED else ""
+    kind = padded(_CALLED.get(found.kind, found.kind.capitalize()) + number, _KIND_WIDTH)
+    words = f"{found.words}: {first_sentence(found.aside)}" if found.kind in _EXPLAINED else found.words
+    edge = _edge(found, showing)
+    # Of a long word at the edge nothing is left out, but it never takes the place of the words.
+    return kind + (paired(words, edge, cells - _KIND_WIDTH) if cell_len(edge) < cells // 2 else padded(words, cells))
+
+
+def _edge(found: Found, showing: Showing) -> str:
+    if found.kind == "room":
+        return door(found.room).digit or "Esc"
+    if found.kind == "act":
+        key = where(act(str(found.at)))
+        return "" if key == "found with /" else key
+    parts = [found.aside] if found.aside and found.kind not in _EXPLAINED else []
+    parts += [showing.day(found.day)] if found.day else []
+    parts += [showing.plain(found.cents)] if found.cents is not None else []
+    return " ".join(parts)
+
+
+def go_to(app: TwopurseApp, found: Found) -> None:
+    """Where it stands, with it selected; an act is done in the room that one is in."""
+    if found.room == "act":
+        app.do_here(str(found.at))
+    elif found.room == "guide":
+        app.open_guide(str(found.at or "") or None)
+    elif found.room == "guide word":
+        app.open_guide("words", str(found.at))
+    elif found.room == "certificates":
+        app.do("list_certificates")
+    elif found.room in ("open items", "statements"):
+        app.enter("money")
+        app.call_later(_open_page, app, found)
+    else:
+        app.enter(found.room, found.at)
+
+
+def _open_page(app: TwopurseApp, found: Found) -> None:
+    """A page over Money."""
+    from ledger.screens.money import MoneyRoom
+    from ledger.screens.statement import StatementPage
+
+    if found.room == "open items" and isinstance(app.screen, MoneyRoom):
+        app.screen.action_open_items()
+    elif isinstance(found.at, int):
+        app.push_screen(StatementPage(app.books, found.at), lambda _: app.repaint_rooms())

@@ -49,8 +49,8 @@ class Room(Screen[None]):
     """One room. `name_of_room` says which; `lay_out` yields its widgets; `paint` fills them from the books."""
 
     name_of_room: ClassVar[str] = ""
-    # The number of what is to be selected when the room opens.
-    to_select: int | None = None
+    # The number of what is to be selected when the room opens, of an item its name.
+    to_select: int | str | None = None
 
     @property
     def twopurse(self) -> TwopurseApp:

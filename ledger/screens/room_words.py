@@ -43,10 +43,11 @@ def _act(command: str) -> str:
     if not of_rooms:
         return command
     act = max(of_rooms, key=lambda each: len(each.verb))
-    return f"«{act.words}» ({_where(act)})"
+    return f"«{act.words}» ({where(act)})"
 
 
-def _where(act: Act) -> str:
+def where(act: Act) -> str:
+    """The key of an act, with its room where not every room has it."""
     if act.key is None:
         return "found with /"
     if act.rooms == ROOMS and act.id not in _CHOSEN_IN:

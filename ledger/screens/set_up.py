@@ -93,6 +93,9 @@ class SetUpRoom(Room):
         for each in self.rows:
             table.add_row(*(self._stage_cells(each) if isinstance(each, Stage) else map(cell_text, self._cells(each))))
         table.move_cursor(row=self._row_after(before, row))
+        if self.to_select in [each.id for each in self.rows]:
+            self.select(str(self.to_select))
+        self.to_select = None
         self._tell_progress()
         self.show_selected()
 

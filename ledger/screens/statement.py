@@ -70,11 +70,13 @@ class StatementPage(ModalScreen[str | None]):
     }
     """
 
-    def __init__(self, books: Books) -> None:
+    def __init__(self, books: Books, to_select: int | None = None) -> None:
         super().__init__()
         self.books = books
+        self.to_select = to_select
         self.shown: list[StandingLine] = []
-        self.shows_every = False
+        # A line that was found may be settled.
+        self.shows_every = to_select is not None
         self.last_placed: int | None = None
 
     @property
@@ -98,11 +100,14 @@ class StatementPage(ModalScreen[str | None]):
     def paint(self) -> None:
         """Read the lines again; the cursor stays in its row, where the next one has come up."""
         table = self.query_one(DataTable)
-        row = table.cursor_row
+        row, was_shown = table.cursor_row, bool(self.shown)
         every = self._told(lambda: read_standing(self.books)) or []
         wanted = [each for each in every if self.shows_every or each.state in _OPEN]
         # A table of thousands takes seconds to come up: of open lines the first are shown, of all lines the last.
         self.shown = wanted[-_MOST_SHOWN:] if self.shows_every else wanted[:_MOST_SHOWN]
+        if self.to_select in (numbers := [each.line.id for each in wanted]):
+            first = max(0, min(at := numbers.index(self.to_select), len(wanted) - _MOST_SHOWN))
+            self.shown, row = wanted[first : first + _MOST_SHOWN], row if was_shown else at - first
         table.clear(columns=True)
         spare = max(0, self.size.width - 80)
         for label, width in (("Day", 7), ("Amount", 11), ("Bank's words", 26 + spare // 2), ("What", 26 + spare // 2)):

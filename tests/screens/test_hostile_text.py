@@ -93,7 +93,7 @@ async def test_every_string_can_be_looked_for(books: Books) -> None:
         for text in STRINGS[-25:]:
             window.screen.query_one(Input).value = text
             await window.settle()
-        assert window.place == "CommandPalette"
+        assert window.place == "FindPage"
 
 
 async def test_names_and_words_that_look_like_markup_stand_in_every_room_as_they_were_typed(books: Books) -> None:

@@ -170,7 +170,7 @@ async def test_the_keys_of_the_page_can_be_clicked_and_the_palette_opens_it(exam
         await window.click("k Count cash")
         assert window.place == "CountForm"
         await window.press("escape", "escape")
-        await window.press("slash", *"Place lines", "enter", "enter")
+        await window.press("slash", *"Place lines", "enter")
         assert window.place == "StatementPage"
 
 

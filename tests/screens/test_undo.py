@@ -84,9 +84,9 @@ async def test_a_pickup_that_stands_is_named_with_what_to_do_instead_in_rooms_an
         await window.press("u")
         assert window.place == "HomeRoom"
         assert window.told()[-1] == (
-            "The last entry stands: Entry 10, Mar 18, 2026, Ada Brook: Pickup: Log cabin, blue. The pickup of job 1 was "
-            "paid on 2026-03-18, so it stands. A payment that came back is «Check back» (Bench, k), money given back is "
-            "«Refund» (Bench, f), wrong tax is «Tax right» (Bench, x)."
+            "The last entry stands: Entry 10, Mar 18, 2026, Ada Brook: Pickup: Log cabin, blue. The pickup of job 1 "
+            "was paid on 2026-03-18, so it stands. A payment that came back is «Check back» (Bench, k), money given "
+            "back is «Refund» (Bench, f), wrong tax is «Tax right» (Bench, x)."
         )
 
 
