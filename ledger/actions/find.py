@@ -186,7 +186,7 @@ def _fairly(found: Sequence[Found]) -> Iterable[Found]:
 
 def _acts() -> Iterator[Named]:
     for each in ACTS:
-        leading = f"{each.verb} {SEARCH_WORDS[each.id]}"
+        leading = f"{each.verb} {SEARCH_WORDS.get(each.id, '')}"
         yield Named(found_act(each), folded(each.words), folded(leading), folded(each.help))
 
 

@@ -105,5 +105,7 @@ SEARCH_WORDS: Final[Mapping[str, str]] = {
     "ask_question": "accountant bookkeeper note",
     "note_answer": "accountant bookkeeper said",
     "count_stock": "inventory batting backing cost of goods sold",
+    "tell_opening": "books begun in mid-year opening balances owed deposits certificates so far this year before",
+    "set_rate": "sales tax rate percent state county city district jurisdiction",
     "choose_method": "accountant home office simplified method cost of goods sold",
 }
