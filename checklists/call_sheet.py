@@ -11,14 +11,15 @@ from checklists.item import Catalogue, Item
 from checklists.progress import Standing
 from checklists.values import form_of
 from ledger.errors import NotPossible, unknown_name
+from ledger.paper.letterhead import NAME_ALONE, Letterhead, on_small_letterhead
 from ledger.paper.locales import LocalForms
 from ledger.paper.sheet import MARGIN, Notes, Questions, Sheet, Signatures, Title
 from ledger.text import name_key
 
 # Whom an item asks that she answers herself: there is no office to call.
 HERSELF: Final = "yourself"
-# Columns of the text, which is read on a screen and not on a strip of paper.
-WIDTH: Final = 80
+# Columns of the text, which is read on a screen of 80 columns in a frame, and not on a strip of paper.
+WIDTH: Final = 72
 _NARROW_MARGIN: Final = 36.0
 _ASK_FOR: Final = (
     "Ask for the section, ruling or letter that says so, and for the answer in writing. Note who answered, and on "
@@ -119,17 +120,20 @@ def open_questions(workshop: str, day: date, office: str, standings: Sequence[St
     return CallSheet(workshop, day, office, items)
 
 
-def call_sheet(call: CallSheet, forms: LocalForms, pages_of: Callable[[Sheet], int]) -> Sheet:
+def call_sheet(
+    call: CallSheet, forms: LocalForms, pages_of: Callable[[Sheet], int], letterhead: Letterhead = NAME_ALONE
+) -> Sheet:
     """The sheet in the roomiest setting that fits one page; where none does, both sides of one; else on several.
 
-    pages_of: how many pages a sheet takes.
+    pages_of: how many pages a sheet takes. The letterhead is a small one, and gives way where a page is too full.
     """
     for pages, settings in ((1, _ON_ONE_PAGE), (2, _ON_BOTH_SIDES)):
-        for setting in settings:
-            sheet = _sheet(call, forms, setting)
-            if pages_of(sheet) <= pages:
-                return sheet
-    return _sheet(call, forms, _ON_SEVERAL)
+        for head in dict.fromkeys((letterhead, NAME_ALONE)):
+            for setting in settings:
+                sheet = on_small_letterhead(_sheet(call, forms, setting), head)
+                if pages_of(sheet) <= pages:
+                    return sheet
+    return on_small_letterhead(_sheet(call, forms, _ON_SEVERAL), letterhead)
 
 
 def _sheet(call: CallSheet, forms: LocalForms, setting: _Setting) -> Sheet:

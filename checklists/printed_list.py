@@ -11,8 +11,8 @@ from checklists.progress import KeptAnswer, Standing, tally, tally_by_stage
 from ledger.paper.locales import LocalForms
 from ledger.paper.sheet import Block, Facts, Heading, Notes, Sheet, Signatures, Title
 
-# Columns of the text, which is read on a screen and not on a strip of paper.
-WIDTH = 80
+# Columns of the text, which is read on a screen of 80 columns in a frame, and not on a strip of paper.
+WIDTH = 72
 WHO_DECIDES = (
     "This list asks; it does not answer. The office or the licensed person that an item names decides, and nobody else."
 )

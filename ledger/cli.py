@@ -27,6 +27,8 @@ SUBJECTS = {
     "pickup": "pickup",
     "receipt": "printing",
     "quote": "printing",
+    "intake": "printing",
+    "letterhead": "letterhead",
     "refund": "job_endings",
     "gift": "gifts",
     "owed": "owed",

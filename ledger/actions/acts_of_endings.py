@@ -131,4 +131,35 @@ ENDINGS: tuple[Act, ...] = (
         "ledger.jobs.customers:Customer",
         is_rare=True,
     ),
+    Act(
+        "print_quote",
+        "quote",
+        "Print",
+        "z",
+        ("bench",),
+        "Print what a job will come to, for its owner to sign. In the rooms the key prints what the job wants now: the "
+        "quote, the intake form while the piece is here, the receipt once it is gone.",
+        "ledger.jobs.job:Job",
+        is_rare=True,
+    ),
+    Act(
+        "print_intake",
+        "intake",
+        "Intake form",
+        None,
+        (),
+        "Print the form that both sign when a piece comes in. Its state, declared value, day promised, and what the "
+        "work will come to.",
+        "ledger.jobs.job:Job",
+    ),
+    Act(
+        "print_receipt",
+        "receipt",
+        "Receipt",
+        None,
+        (),
+        "Print the receipt of a pickup again, as PDF and text. On the letterhead of its day; the cash handed over is "
+        "not in the books.",
+        "ledger.jobs.job:Job",
+    ),
 )

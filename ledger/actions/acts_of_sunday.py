@@ -262,6 +262,17 @@ SUNDAY: tuple[Act, ...] = (
         is_rare=True,
     ),
     Act(
+        "set_letterhead",
+        "letterhead",
+        "Letterhead",
+        "t",
+        ("set_up",),
+        "Lines under the workshop's name on its papers, and a picture. From today on; what was printed stays. Without "
+        "options, say what it is.",
+        "ledger.actions.letterhead:LetterheadRequest",
+        is_rare=True,
+    ),
+    Act(
         "keep_calendar",
         "setup calendar",
         "Calendar",

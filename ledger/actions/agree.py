@@ -16,6 +16,7 @@ from ledger.books.books import Books
 from ledger.books.chain import head
 from ledger.books.drafts import Draft, postings
 from ledger.books.entries import read_entry, seal
+from ledger.books.letterhead import read_letterhead
 from ledger.books.places import RECEIPTS
 from ledger.books.transaction import Writing
 from ledger.errors import NotPossible
@@ -117,7 +118,7 @@ def _check_open(books: Books, account: Account, number: int) -> None:
 
 def _print(books: Books, write: Writing, paper: AgreementPaper) -> tuple[Path, Path]:
     """Both files, in the receipts folder once the agreement is kept."""
-    pdf, text = printed(paper, books.settings)
+    pdf, text = printed(paper, books.settings, read_letterhead(books, books.today))
     folder = books.folder / RECEIPTS
     paths = folder / f"{paper.name}.pdf", folder / f"{paper.name}.txt"
     write.add_file(paths[0], pdf)

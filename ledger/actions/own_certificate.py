@@ -12,10 +12,8 @@ from ledger.actions import answers
 from ledger.books.books import Books
 from ledger.books.settings import choose
 from ledger.errors import NotPossible
-from ledger.jobs.printing import Printed, receipts_folder
+from ledger.jobs.printing import Printed, print_sheet, receipts_folder
 from ledger.paper.locales import LocalForms
-from ledger.paper.pdf import sheet_pdf
-from ledger.paper.plain import sheet_text
 from ledger.taxes.own_certificate import (
     CertificateForSupplier,
     Holder,
@@ -117,8 +115,7 @@ def preview_given(books: Books, request: GiveRequest) -> Printed:
         purchase=read_text(request.purchase, "purchase") if request.purchase is not None else None,
     )
     forms = LocalForms(books.settings.locale, books.settings.currency)
-    sheet = certificate_sheet(printed, forms)
-    return Printed(sheet_name(printed), sheet_pdf(sheet, forms.paper()), sheet_text(sheet))
+    return print_sheet(books, sheet_name(printed), certificate_sheet(printed, forms))
 
 
 def give(books: Books, request: GiveRequest) -> tuple[Printed, Path]:

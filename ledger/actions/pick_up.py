@@ -14,7 +14,7 @@ from ledger.jobs.gift_certificates import certificate_of, certificate_to_use, us
 from ledger.jobs.owed import Owed, owe
 from ledger.jobs.payments import Payment
 from ledger.jobs.pickup import PickupFacts, PickupRequest, Settlement, settle
-from ledger.jobs.printing import printed_receipt, receipts_folder
+from ledger.jobs.printing import print_receipt, receipts_folder
 from ledger.jobs.receipts import Receipt, describe_receipt
 from ledger.jobs.records import add_event, read_job_to_act
 from ledger.jobs.shipments import add_shipment
@@ -41,7 +41,7 @@ def perform(books: Books, request: PickupRequest) -> PickedUp:
     """Book the pickup and write its receipt. Raises as `preview` does, and whatever keeps the books from writing."""
     with books.writing() as write:
         settlement, sealed, told = _book(books, write, request)
-        printed, folder = printed_receipt(told, books.settings), receipts_folder(books)
+        printed, folder = print_receipt(books, told), receipts_folder(books)
         write.add_file(printed.text_in(folder), printed.text.encode())
         write.add_file(printed.pdf_in(folder), printed.pdf)
     return PickedUp(settlement, sealed, printed.text_in(folder), printed.pdf_in(folder))

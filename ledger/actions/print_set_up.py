@@ -13,7 +13,8 @@ from checklists.progress import KeptAnswer
 from checklists.records import read_answers, read_catalogue_of, read_standings
 from ledger.actions.hear_call import read_call
 from ledger.books.books import Books
-from ledger.jobs.printing import Printed, keep_in, receipts_folder
+from ledger.books.letterhead import read_letterhead
+from ledger.jobs.printing import Printed, keep_in, print_sheet, receipts_folder
 from ledger.paper.fonts import ShippedLetters
 from ledger.paper.locales import LocalForms
 from ledger.paper.pages import set_pages
@@ -44,7 +45,8 @@ def print_call_sheet(books: Books, request: CallSheetRequest) -> tuple[CallSheet
     call = read_call(books, request.office)
     forms = LocalForms(books.settings.locale, books.currency)
     paper, letters = forms.paper(), ShippedLetters()
-    sheet = call_sheet(call, forms, lambda each: len(set_pages(each, paper, letters)))
+    letterhead = read_letterhead(books, books.today)
+    sheet = call_sheet(call, forms, lambda each: len(set_pages(each, paper, letters)), letterhead)
     printed = Printed(call.name, sheet_pdf(sheet, paper), sheet_text(sheet, CALL_SHEET_WIDTH))
     return call, printed, _kept(books, printed, request.folder)
 
@@ -56,8 +58,7 @@ def print_list(books: Books, request: ListRequest) -> tuple[Printed, Path]:
         history.setdefault(each.item, []).append(each)
     on_paper = ListOnPaper(books.settings.name, books.today, read_catalogue_of(books), read_standings(books), history)
     forms = LocalForms(books.settings.locale, books.currency)
-    sheet = list_sheet(on_paper, forms)
-    printed = Printed(list_name(on_paper), sheet_pdf(sheet, forms.paper()), sheet_text(sheet, LIST_WIDTH))
+    printed = print_sheet(books, list_name(on_paper), list_sheet(on_paper, forms), LIST_WIDTH)
     return printed, _kept(books, printed, request.folder)
 
 

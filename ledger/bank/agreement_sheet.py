@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from ledger.bank.agreeing import BookItem, Reconciliation
 from ledger.books.books import Settings
+from ledger.paper.letterhead import Letterhead, on_letterhead
 from ledger.paper.locales import LocalForms
 from ledger.paper.pdf import sheet_pdf
 from ledger.paper.plain import sheet_text
@@ -41,10 +42,10 @@ def agreement_sheet(paper: AgreementPaper, settings: Settings, forms: LocalForms
     return Sheet(letterhead=(settings.name,), about=f"{settings.name}: {found.account} on {day}", blocks=blocks)
 
 
-def printed(paper: AgreementPaper, settings: Settings) -> tuple[bytes, str]:
+def printed(paper: AgreementPaper, settings: Settings, letterhead: Letterhead) -> tuple[bytes, str]:
     """The sheet as PDF and as text."""
     forms = LocalForms(settings.locale, settings.currency)
-    sheet = agreement_sheet(paper, settings, forms)
+    sheet = on_letterhead(agreement_sheet(paper, settings, forms), letterhead)
     return sheet_pdf(sheet, forms.paper()), sheet_text(sheet)
 
 

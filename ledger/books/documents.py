@@ -51,12 +51,13 @@ class Document:
 
     @property
     def belongs_to(self) -> str:
-        """`entry 12`, `job 3`, `item power` or `certificate 2`."""
-        return next(
+        """`entry 12`, `job 3`, `item power` or `certificate 2`; what belongs to none of them is the letterhead's."""
+        owners = (
             f"{name} {value}"
             for name in ("entry", "job", "item", "certificate")
             if (value := getattr(self, name)) is not None
         )
+        return next(owners, "letterhead")
 
 
 # The first bytes by which a file says what it is.
@@ -132,7 +133,7 @@ def attach(
 ) -> str:
     """Keep a document with an entry, a job, a customer's certificate or an item of the set-up list; its digest.
 
-    The name is a label only.
+    The picture of the letterhead alone is kept with none of them. The name is a label only.
     """
     digest = hashlib.sha256(content).hexdigest()
     write.add_document(books.folder / DOCUMENTS / digest, content)

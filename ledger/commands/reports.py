@@ -131,6 +131,8 @@ def _told(
 def _write(
     books: Books, tables: tuple[PacketTable, ...], days: Period, pdf: str | None, csv_file: str | None
 ) -> dict[str, Path]:
+    from ledger.books.letterhead import read_letterhead
+    from ledger.paper.letterhead import on_letterhead
     from ledger.paper.locales import LocalForms
     from ledger.paper.pdf import sheet_pdf
     from ledger.quarter.packet_folder import table_csv, write_beside
@@ -139,7 +141,8 @@ def _write(
     written = {}
     if pdf is not None:
         forms = LocalForms(books.settings.locale, books.currency)
-        content = sheet_pdf(report_sheet(books, tables, days, forms), forms.paper())
+        sheet = on_letterhead(report_sheet(books, tables, days, forms), read_letterhead(books, books.today))
+        content = sheet_pdf(sheet, forms.paper())
         written["pdf"] = write_beside(read_path(pdf, "pdf"), content, "pdf")
     if csv_file is not None:
         content = b"\r\n".join(table_csv(each, books.currency) for each in tables)

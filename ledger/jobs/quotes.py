@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -15,7 +16,7 @@ from ledger.jobs.charged import (
     tax_of_slip,
     work_table,
 )
-from ledger.jobs.intake import Intake
+from ledger.jobs.intake import Intake, lengths_text
 from ledger.jobs.job import Job
 from ledger.jobs.printed_piece import Piece, piece_facts, piece_of
 from ledger.jobs.slip import work_out_slip
@@ -23,6 +24,11 @@ from ledger.paper.locales import LocalForms
 from ledger.paper.sheet import Facts, Notes, Sheet, Signatures, Title, Total, Totals
 from ledger.taxes.certificates import Certificate
 from ledger.taxes.sales_tax import TaxRules
+
+_WHILE_HERE = (
+    "What insurance pays for a piece in the workshop's care, its policy and the insurer say.",
+    "What becomes of a piece that nobody fetches, the law of the state decides.",
+)
 
 
 @dataclass(frozen=True)
@@ -79,6 +85,10 @@ def quote_name(quote: Quote) -> str:
     return f"quote-job-{quote.piece.job}-{quote.day.isoformat()}"
 
 
+def intake_form_name(quote: Quote) -> str:
+    return f"intake-form-job-{quote.piece.job}-{quote.day.isoformat()}"
+
+
 def quote_sheet(quote: Quote, forms: LocalForms) -> Sheet:
     """The quote with every figure as its place writes it."""
     what = "Intake form and quote" if quote.is_here else "Quote"
@@ -92,7 +102,9 @@ def quote_sheet(quote: Quote, forms: LocalForms) -> Sheet:
             work_table(quote.work, forms),
             Totals(tuple(_totals(quote, forms))),
             Notes((*exemption_notes(quote.work), *_notes(quote, forms))),
+            *(_to_write_in(quote) if quote.is_here else ()),
             Signatures(("Customer", "Date")),
+            *((Signatures(("For the workshop", "Date")),) if quote.is_here else ()),
         ),
         foot=f"Job {job}",
     )
@@ -101,11 +113,27 @@ def quote_sheet(quote: Quote, forms: LocalForms) -> Sheet:
 def _said_at_intake(quote: Quote) -> tuple[tuple[str, str], ...]:
     intake = quote.intake
     said = {
+        "Measured": _measured(intake) if intake else None,
         "Contact": quote.contact,
         "Condition": intake.condition if intake else None,
         "May collect": intake.may_collect if intake else None,
     }
     return tuple((label, text) for label, text in said.items() if text)
+
+
+def _measured(intake: Intake) -> str | None:
+    """Every line that was measured, where a side was measured on more than one."""
+    if max(len(intake.widths), len(intake.lengths)) < 2:
+        return None
+    return f"{lengths_text(intake.widths)} × {lengths_text(intake.lengths)}"
+
+
+def _to_write_in(quote: Quote) -> Iterator[Signatures]:
+    """What nobody has said yet is written in by hand, at the counter."""
+    if quote.intake is None or not quote.intake.condition:
+        yield Signatures(("State of the piece, as both saw it",))
+    if quote.promised is None:
+        yield Signatures(("Promised for", "Who else may collect it"))
 
 
 def _dates_and_value(quote: Quote, forms: LocalForms) -> tuple[tuple[str, str], ...]:
@@ -134,4 +162,5 @@ def _notes(quote: Quote, forms: LocalForms) -> tuple[str, ...]:
         f"A quote keeps its prices: these are of {forms.day(quote.taken_on)} and hold for this job.",
         f"Sales tax goes by the rates and rules of the day of pickup.{shown}",
         "The declared value is what the customer says the piece is worth.",
+        *(_WHILE_HERE if quote.is_here else ()),
     )

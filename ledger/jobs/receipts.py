@@ -126,8 +126,11 @@ def describe_receipt(
 
 def receipt_name(receipt: Receipt) -> str:
     """The name of its files: job and entry, so that no second pickup writes over the first receipt."""
-    entry = f"-entry-{receipt.sealed.number}" if receipt.sealed else ""
-    return f"receipt-job-{receipt.piece.job}{entry}"
+    return name_of_receipt(receipt.piece.job, receipt.sealed.number if receipt.sealed else None)
+
+
+def name_of_receipt(job: int, entry: int | None) -> str:
+    return f"receipt-job-{job}" + (f"-entry-{entry}" if entry else "")
 
 
 def receipt_sheet(receipt: Receipt, forms: LocalForms) -> Sheet:

@@ -11,24 +11,8 @@ from ledger.paper.setting import GAP, Setting, strip_of
 from ledger.paper.sheet import Bars, Block, Facts, Heading, Notes, Picture, Questions, Signatures, Table, Title, Totals
 from ledger.paper.table_setting import set_table, set_totals
 
-_NAME_SIZE, _TITLE_SIZE, _HEADING_SIZE, _NOTE_SIZE = 21.0, 14.0, 10.5, 9.0
+_TITLE_SIZE, _HEADING_SIZE, _NOTE_SIZE = 14.0, 10.5, 9.0
 _FIRST_GROUP = 0.58
-
-
-def set_letterhead(setting: Setting, letterhead: Sequence[str]) -> list[Strip]:
-    """The name in large letters, what stands under it, and a seam across the page."""
-    name, *under = letterhead
-    strips = [
-        strip_of(Words(setting.left, 0, line, _NAME_SIZE, "bold", "accent"), size=_NAME_SIZE, stays=True)
-        for line in setting.lines(name, setting.room, "bold", _NAME_SIZE)
-    ]
-    strips += [
-        strip_of(Words(setting.left, 0, line, SMALL, tone="quiet"), size=SMALL, stays=True)
-        for text in under
-        for line in setting.lines(text, setting.room, size=SMALL)
-    ]
-    seam = Stroke(setting.left, 6, setting.right, 1.4, "accent", is_stitched=True)
-    return [*strips, Strip(16, (seam,), stays=True)]
 
 
 def set_block(setting: Setting, block: Block) -> list[Strip]:

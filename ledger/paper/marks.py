@@ -47,7 +47,18 @@ class Drawn:
     height: float
 
 
-Mark = Words | Stroke | Drawn
+@dataclass(frozen=True)
+class Pixels:
+    """A picture in the PNG format; its upper left corner, and the size at which it is drawn."""
+
+    x: float
+    down: float
+    png: bytes
+    width: float
+    height: float
+
+
+Mark = Words | Stroke | Drawn | Pixels
 Page = tuple[Mark, ...]
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from ledger.paper.block_setting import set_block, set_letterhead
+from ledger.paper.block_setting import set_block
 from ledger.paper.fonts import Letters
+from ledger.paper.head_setting import set_letterhead
 from ledger.paper.locales import PaperSize
 from ledger.paper.marks import SMALL, Mark, Page, Strip, Stroke, Words, height_of
 from ledger.paper.setting import Setting
@@ -18,7 +19,7 @@ FOOT_HEIGHT = 30.0
 def set_pages(sheet: Sheet, paper: PaperSize, letters: Letters) -> tuple[Page, ...]:
     """Every page of a sheet: its marks, placed from the top left corner, the foot among them."""
     setting = Setting(letters, sheet.margin, paper.width - 2 * sheet.margin)
-    strips = [*set_letterhead(setting, sheet.letterhead)]
+    strips = [*set_letterhead(setting, sheet)]
     for block in sheet.blocks:
         strips += set_block(setting, block)
     stacks = stack(strips, paper.height - 2 * sheet.margin - FOOT_HEIGHT)

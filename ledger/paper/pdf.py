@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from ledger.paper.fonts import ShippedLetters, font_name
 from ledger.paper.locales import PaperSize
-from ledger.paper.marks import Drawn, Mark, Stroke, Tone, Words
+from ledger.paper.marks import Drawn, Mark, Pixels, Stroke, Tone, Words
 from ledger.paper.pages import set_pages
 from ledger.paper.sheet import Sheet
 from ledger.text import shown
@@ -63,3 +63,8 @@ def _draw(canvas: Canvas, mark: Mark, height: float) -> None:
             from reportlab.graphics import renderPDF
 
             renderPDF.draw(mark.drawing, canvas, mark.x, height - mark.down - mark.height)
+        case Pixels():
+            from reportlab.lib.utils import ImageReader
+
+            bottom = height - mark.down - mark.height
+            canvas.drawImage(ImageReader(BytesIO(mark.png)), mark.x, bottom, mark.width, mark.height)

@@ -60,7 +60,8 @@ def _block(block: Block, width: int) -> list[str]:
         case Notes():
             return [line for text in block.texts for line in _wrapped(text, width)]
         case Signatures():
-            return [line for label in block.labels for line in ("", *_apart(label, "_" * (width - 16), width))]
+            line_to_write_on = "_" * (width - max(16, width // 3))
+            return [line for label in block.labels for line in ("", *_apart(label, line_to_write_on, width))]
         case Questions():
             return [line for heading, texts in block.groups for line in _asked(heading, texts, width)]
 

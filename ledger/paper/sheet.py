@@ -6,6 +6,18 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 MARGIN: Final = 54.0
+# Width and height, in points, into which a picture beside the name is fitted.
+PICTURE_BOX: Final = (165.0, 64.0)
+SMALL_PICTURE_BOX: Final = (90.0, 29.0)
+
+
+@dataclass(frozen=True)
+class LetterPicture:
+    """A picture beside the workshop's name. png: opaque pixels without anything beside them. Sizes in pixels."""
+
+    png: bytes
+    width: int
+    height: int
 
 
 @dataclass(frozen=True)
@@ -138,7 +150,7 @@ class Sheet:
     """A whole sheet. letterhead: whose it is, and lines under the name. about: what a file of it is called inside.
 
     foot and digits stand at the foot of every page, digits in letters of one width, where no page can do without them.
-    margin: on every side of a page, in points.
+    margin: on every side of a page, in points. picture: stands beside the letterhead, fitted into picture_box.
     """
 
     letterhead: tuple[str, ...]
@@ -147,3 +159,5 @@ class Sheet:
     foot: str = ""
     digits: str = ""
     margin: float = MARGIN
+    picture: LetterPicture | None = None
+    picture_box: tuple[float, float] = PICTURE_BOX

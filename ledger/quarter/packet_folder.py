@@ -15,9 +15,11 @@ from pathlib import Path
 
 from ledger.books.books import Books
 from ledger.books.connection import refusal_for_file
+from ledger.books.letterhead import read_letterhead
 from ledger.books.places import move_into_place, private_folder, sync_folder, write_durably
 from ledger.errors import BooksNotUsable, NotPossible
 from ledger.money import Currency, plain_amount, plain_decimal
+from ledger.paper.letterhead import on_letterhead
 from ledger.paper.locales import LocalForms
 from ledger.paper.pdf import sheet_pdf
 from ledger.quarter.packet import FACE, Packet
@@ -91,7 +93,8 @@ def packet_files(books: Books, packet: Packet, tell: Tell = lambda _: None) -> d
     """Every file of the packet by its path inside the folder. The same packet gives the same bytes."""
     forms = LocalForms(books.settings.locale, books.currency)
     tell("the pages")
-    files = {"packet.pdf": sheet_pdf(packet_sheet(packet, forms), forms.paper())}
+    sheet = on_letterhead(packet_sheet(packet, forms), read_letterhead(books, packet.day))
+    files = {"packet.pdf": sheet_pdf(sheet, forms.paper())}
     tell("the workbook")
     files["packet.xlsx"] = packet_workbook(packet, books.currency)
     tell("the lists")

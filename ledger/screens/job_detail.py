@@ -7,10 +7,13 @@ from collections.abc import Iterator
 from rich.cells import cell_len
 
 from ledger.books.books import Books
+from ledger.books.documents import read_documents
 from ledger.jobs.after_sale import read_standing_sale
 from ledger.jobs.expected import expected
 from ledger.jobs.history import read_history
 from ledger.jobs.job import Job
+from ledger.jobs.printing import receipts_folder
+from ledger.jobs.receipts import name_of_receipt
 from ledger.jobs.records import is_before_books, read_intake
 from ledger.jobs.shipments import read_shipment
 from ledger.jobs.waiting import read_notices
@@ -95,6 +98,16 @@ class JobDetail:
         yield from self._parcel()
         for notice in read_notices(self.books, self.job.id):
             yield f"{self.showing.month_day(notice.on)}  Told: {notice.how}"
+        yield from self._papers()
+
+    def _papers(self) -> Iterator[str]:
+        """The documents kept with the job, and its receipt where its file lies there still."""
+        for document in read_documents(self.books, job=self.job.id):
+            yield f"With it: {document.label} (j opens the newest)"
+        if self.job.status == "gone":
+            receipt = receipts_folder(self.books) / f"{name_of_receipt(self.job.id, self.job.sale)}.pdf"
+            if receipt.is_file():
+                yield f"Printed: {receipt.name}"
 
     def _parcel(self) -> Iterator[str]:
         sent = read_shipment(self.books, self.job.id)

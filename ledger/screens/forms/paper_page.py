@@ -17,7 +17,10 @@ from ledger.screens.showing import plain_lines, plain_text
 
 
 class PaperPage(Page[str | None]):
-    """title: what it is. lines: what it says. below: where it lies on disk, or what else must be known of it."""
+    """title: what it is. lines: what it says. below: where it lies on disk, or what else must be known of it.
+
+    above: what must be seen whatever the size of the window; it stands still while the lines are scrolled.
+    """
 
     KEYS: ClassVar[tuple[Binding, ...]] = (Binding("enter", "close", "close", key_display="Enter"),)
     BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("escape,q", "close", "Close", show=False)]
@@ -29,21 +32,29 @@ class PaperPage(Page[str | None]):
     PaperPage KeyLine {
         dock: bottom;
     }
+    PaperPage #above {
+        height: auto;
+        text-style: bold;
+        margin-bottom: 1;
+    }
     PaperPage VerticalScroll {
         height: auto;
         max-height: 70vh;
     }
     """
 
-    def __init__(self, title: str, lines: Iterable[str], below: str = "") -> None:
+    def __init__(self, title: str, lines: Iterable[str], below: str = "", above: Iterable[str] = ()) -> None:
         super().__init__()
         self.title_words = title
         self.lines = tuple(lines)
         self.below = below
+        self.above = tuple(above)
 
     def compose(self) -> ComposeResult:
         with Vertical() as frame:
             frame.border_title = plain_text(self.title_words)
+            if self.above:
+                yield Static(plain_lines(self.above), markup=False, id="above")
             with VerticalScroll():
                 yield Static(plain_lines(self.lines), markup=False)
             yield Static(plain_text(self.below), markup=False, classes="quiet")

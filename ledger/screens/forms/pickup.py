@@ -30,9 +30,10 @@ from ledger.screens.forms.pickup_seldom import read_discount, read_seldom, seldo
 from ledger.screens.forms.pickup_slip import PickupSlip
 from ledger.screens.keys import KeyLine
 from ledger.screens.reading import typed_amount
-from ledger.screens.showing import STATE_WORDS, cut, padded, plain_lines, plain_text
+from ledger.screens.showing import STATE_WORDS, Showing, cut, padded, plain_lines, plain_text
 
 if TYPE_CHECKING:
+    from ledger.actions.pick_up import PickedUp
     from ledger.screens.app import TwopurseApp
 
 _NOTHING: tuple[PaidPart, ...] = ()
@@ -219,7 +220,9 @@ class PickupForm(Form):
         done = pick_up.perform(self.books, self.sound(self._request(paid)))
         settlement = done.settlement
         change = self.showing.amount(settlement.paid.change_cents) if settlement.paid.change_cents else None
-        self.app.call_later(self.app.push_screen, ReceiptPage(done.receipt, change))
+        self.app.call_later(
+            self.app.push_screen, ReceiptPage(done.receipt, change, _at_the_counter(done, self.showing))
+        )
         told = f"Job {self.job} has gone home with {settlement.job.customer.name}."
         return f"{told} Change {change}." if change else told
 
@@ -258,11 +261,25 @@ class PickupForm(Form):
 
 
 class ReceiptPage(PaperPage):
-    """The receipt. change: what the customer gets back, which stands there until it is closed."""
+    """The receipt. change: what the customer gets back, which stands there until it is closed.
 
-    def __init__(self, receipt: Path, change: str | None) -> None:
+    counted: what the customer waits for, above the receipt, whose total is below the window where it is a long one.
+    """
+
+    def __init__(self, receipt: Path, change: str | None, counted: str) -> None:
         title = f"Booked. Change {change}. The receipt" if change else "Booked. The receipt"
-        super().__init__(title, _lines_of(receipt), f"For paper: {receipt.with_suffix('.pdf')}")
+        super().__init__(title, _lines_of(receipt), f"For paper: {receipt.with_suffix('.pdf')}", [counted])
+
+
+def _at_the_counter(done: PickedUp, showing: Showing) -> str:
+    """The change first, then what it is the change of, and what stays owed."""
+    settlement, amount = done.settlement, showing.amount
+    change_cents, owed_cents = settlement.paid.change_cents, settlement.paid.owed_cents
+    told = [f"Change {amount(change_cents)}"] if change_cents else []
+    told.append(f"Total {amount(settlement.total_cents)}")
+    told += [f"Due {amount(settlement.due_cents)}"] if settlement.deposit_cents else []
+    told += [f"Still owed {amount(owed_cents)}"] if owed_cents else []
+    return " · ".join(told)
 
 
 def _lines_of(receipt: Path) -> list[str]:
