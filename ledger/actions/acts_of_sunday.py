@@ -267,8 +267,8 @@ SUNDAY: tuple[Act, ...] = (
         "Letterhead",
         "t",
         ("set_up",),
-        "Lines under the workshop's name on its papers, and a picture. From today on; what was printed stays. Without "
-        "options, say what it is.",
+        "Put lines and a picture on your papers. From today on, beside the workshop's name; what was printed stays. "
+        "Without options, say what it is.",
         "ledger.actions.letterhead:LetterheadRequest",
         is_rare=True,
     ),

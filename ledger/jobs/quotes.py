@@ -25,6 +25,7 @@ from ledger.paper.sheet import Facts, Notes, Sheet, Signatures, Title, Total, To
 from ledger.taxes.certificates import Certificate
 from ledger.taxes.sales_tax import TaxRules
 
+_STATE = "State of the piece, as both saw it"
 _WHILE_HERE = (
     "What insurance pays for a piece in the workshop's care, its policy and the insurer say.",
     "What becomes of a piece that nobody fetches, the law of the state decides.",
@@ -102,9 +103,7 @@ def quote_sheet(quote: Quote, forms: LocalForms) -> Sheet:
             work_table(quote.work, forms),
             Totals(tuple(_totals(quote, forms))),
             Notes((*exemption_notes(quote.work), *_notes(quote, forms))),
-            *(_to_write_in(quote) if quote.is_here else ()),
-            Signatures(("Customer", "Date")),
-            *((Signatures(("For the workshop", "Date")),) if quote.is_here else ()),
+            *_to_sign(quote),
         ),
         foot=f"Job {job}",
     )
@@ -128,12 +127,16 @@ def _measured(intake: Intake) -> str | None:
     return f"{lengths_text(intake.widths)} × {lengths_text(intake.lengths)}"
 
 
-def _to_write_in(quote: Quote) -> Iterator[Signatures]:
-    """What nobody has said yet is written in by hand, at the counter."""
-    if quote.intake is None or not quote.intake.condition:
-        yield Signatures(("State of the piece, as both saw it",))
-    if quote.promised is None:
-        yield Signatures(("Promised for", "Who else may collect it"))
+def _to_sign(quote: Quote) -> Iterator[Signatures]:
+    """Who signs; on an intake form before that what nobody has said yet, to be written in by hand at the counter."""
+    if not quote.is_here:
+        yield Signatures(("Customer", "Date"))
+        return
+    is_seen = quote.intake is not None and quote.intake.condition
+    unsaid = (*(() if is_seen else (_STATE,)), *(() if quote.promised else ("Promised for",)))
+    if unsaid:
+        yield Signatures(unsaid)
+    yield Signatures(("Customer", "For the workshop", "Date"))
 
 
 def _dates_and_value(quote: Quote, forms: LocalForms) -> tuple[tuple[str, str], ...]:

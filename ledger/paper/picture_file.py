@@ -21,6 +21,7 @@ LIMIT_BYTES: Final = 10 * 1024 * 1024
 LIMIT_PIXELS: Final = 30_000_000
 LIMIT_SIDE: Final = 12_000
 LEAST_SIDE: Final = 8
+MOST_PROPORTION: Final = 20
 _PRINTED_PIXELS_AN_INCH: Final = 300
 _WHITE: Final = 250
 _MARKS: Final = {b"\x89PNG\r\n\x1a\n": "PNG", b"\xff\xd8\xff": "JPEG"}
@@ -52,9 +53,7 @@ def read_picture(content: bytes, name: str, field: str = "picture") -> LetterPic
         warnings.simplefilter("error")  # the library warns of a picture that unpacks to hundreds of megabytes
         try:
             return _printed(_opened(content, kind, name, field), name, field)
-        except _DAMAGED as error:
-            if type(error).__name__.startswith("DecompressionBomb"):
-                raise _too_many_pixels(name, field) from None
+        except _DAMAGED:
             raise _refused(
                 f"«{name}» is damaged or not whole.", "Open it in a picture program and save it anew.", field
             ) from None
@@ -67,18 +66,27 @@ def kept_picture(png: bytes) -> LetterPicture:
 
 
 def _opened(content: bytes, kind: str, name: str, field: str) -> Image:
-    """Its pixels, turned as the camera was held. Its size is looked at before anything is unpacked."""
+    """Its pixels, turned as the camera was held."""
     from PIL import Image, ImageOps
 
-    with Image.open(BytesIO(content), formats=(kind,)) as picture:
-        if max(picture.size) > LIMIT_SIDE or picture.width * picture.height > LIMIT_PIXELS:
-            raise _too_many_pixels(name, field)
-        if kind == "PNG" and getattr(picture, "n_frames", 1) > 1:
-            raise _refused(f"«{name}» moves: it holds several pictures.", "Save one of them as a PNG.", field)
-        picture.verify()
+    try:
+        with Image.open(BytesIO(content), formats=(kind,)) as picture:
+            _check(picture, kind, name, field)
+            picture.verify()
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning):
+        raise _too_large(name, field) from None
     with Image.open(BytesIO(content), formats=(kind,)) as picture:
         picture.load()
         return ImageOps.exif_transpose(picture)
+
+
+def _check(picture: Image, kind: str, name: str, field: str) -> None:
+    """What its head says, before anything is unpacked."""
+    if max(picture.size) > LIMIT_SIDE or picture.width * picture.height > LIMIT_PIXELS:
+        raise _too_large(name, field)
+    # Many cameras keep a second picture in a JPEG; only a PNG of several is meant to move.
+    if kind == "PNG" and getattr(picture, "n_frames", 1) > 1:
+        raise _refused(f"«{name}» moves: it holds several pictures.", "Save one of them as a PNG.", field)
 
 
 def _printed(picture: Image, name: str, field: str) -> LetterPicture:
@@ -88,10 +96,10 @@ def _printed(picture: Image, name: str, field: str) -> LetterPicture:
     opaque = _on_white(picture)
     most = tuple(round(side / 72 * _PRINTED_PIXELS_AN_INCH) for side in PICTURE_BOX)
     opaque.thumbnail((most[0], most[1]), Image.Resampling.LANCZOS)
-    if min(opaque.size) < LEAST_SIDE:
+    if min(opaque.size) < LEAST_SIDE or max(opaque.size) > MOST_PROPORTION * min(opaque.size):
         raise _refused(
             f"«{name}» has {picture.width} by {picture.height} pixels: that is too small, or too narrow, to print.",
-            "Take a larger picture, at most twenty times as wide as high.",
+            f"Take a larger picture, at most {MOST_PROPORTION} times as wide as high.",
             field,
         )
     darkest = opaque.convert("L").getextrema()[0]
@@ -113,9 +121,9 @@ def _on_white(picture: Image) -> Image:
     return picture.convert("L" if picture.mode in ("1", "L") else "RGB")
 
 
-def _too_many_pixels(name: str, field: str) -> NotPossible:
+def _too_large(name: str, field: str) -> NotPossible:
     return _refused(
-        f"«{name}» has more than {LIMIT_PIXELS // 1_000_000} million pixels.",
+        f"«{name}» has more than {LIMIT_PIXELS // 1_000_000} million pixels, or more than {LIMIT_SIDE} on a side.",
         "Save it smaller: on paper it is two inches wide.",
         field,
     )

@@ -100,6 +100,7 @@ WRITING = {
     "tax bad-debt": 'tax bad-debt no --asked "revenue office"',
     "tax sourcing": 'tax sourcing origin --asked "revenue office"',
     "attach": f"attach {shlex.quote(A_FILE)} --entry 12",
+    "letterhead": "letterhead --line Lane",
     "bill pay": "bill pay Water 40.00 --from checking",
     "bill set": 'bill set Internet --category "phone and internet" --share 25 --reason R --from 2026-03-20',
     "bring-in": 'bring-in 500.00 --worth 200.00 --what "a table"',
@@ -188,6 +189,7 @@ LOOKING = {
     "owed statement": 'owed statement "Ada Brook"',
     "receipt": "receipt 1",
     "quote": "quote 4",
+    "intake": "intake 4",
 }
 # Tried in files of their own: they begin, prove, copy and put back whole folders, or write or read a file outside.
 ON_THE_FOLDER = {

@@ -42,7 +42,7 @@ KEYS = {
     "start end expires from highest_on since ready_since sold_on retired_on next_due told_on when "
     "paid_by placed kept_on reached_on done_in_week_of opened",
     "month": "early middle late paid_off starts",
-    "digest": "digest head",
+    "digest": "digest head picture",
     "rate": "rate lowest median mine break_even_square_inch",
 }
 # The same key for something else: a folder, a due date, an example; what a rule is about has its own unit beside it.

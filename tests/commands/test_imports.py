@@ -24,7 +24,7 @@ DUE += tuple(f"tax {word}" for word in ("estimated", "income", "last-year", "wag
 NEEDS = {
     "new": {"babel"},
     **dict.fromkeys(DUE, {"holidays", "dateutil"}),
-    **dict.fromkeys(("pickup", "quote", "receipt", "owed statement"), PRINTED),
+    **dict.fromkeys(("pickup", "quote", "intake", "receipt", "letterhead", "owed statement"), PRINTED),
     **dict.fromkeys(("statement agree", "statement count"), PRINTED),
     "packet": PRINTED,
     **dict.fromkeys((f"report {word}" for word in REPORTS), {"babel"}),

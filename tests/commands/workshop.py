@@ -153,6 +153,8 @@ WORKING_LINES: dict[str, tuple[str, ...]] = {
     "job in": ("3",),
     "job ready": ("1",),
     "quote": ("1",),
+    "intake": ("1",),
+    "letterhead": ("--line", "14 Alder Lane"),
     "job notice": ("4", "--how", "telephone"),
     "job waiting": (),
     "job back": ("4",),
@@ -331,7 +333,7 @@ LOOKS_ONLY = {
 # What reads a file alone, and no figure of the books.
 READS_A_FILE = {"plan show", "setup prices", "guide"}
 # What makes papers from the books and writes nothing into them.
-PRINTS = {"packet", "quote", "receipt", "owed statement", "setup print", "setup call-sheet", "setup calendar"}
+PRINTS = {"packet", "quote", "intake", "receipt", "owed statement", "setup print", "setup call-sheet", "setup calendar"}
 # What keeps something in the books that stand there.
 KEEPS = WORKING_LINES.keys() - LOOKS_ONLY - PRINTS - {"new", "backup", "restore"}
 # What puts an entry in the books, on the day that it is told of.

@@ -20,6 +20,7 @@ from tests.screens.test_endings import ENDINGS
 from tests.screens.window import Window, opened
 
 PLAN = str(Path(__file__).parents[1] / "commands" / "worksheets" / "plan.toml")
+PICTURE = str(Path(__file__).parents[1] / "paper" / "pictures" / "wide.png")
 LOAN = ("machine", "loan", "--amount", "10000", "--percent", "8", "--months", "60", "--first", "2026-04-05")
 MOVED = {"amount": "12.50+3", "why": "for the week"}
 
@@ -173,6 +174,11 @@ CASES: dict[str, Case] = {
     "attach": Case("2", ("attach", "FILE", "--entry", "9"), {"file": "FILE"}),
     "print_call_sheet": Case("6", ("setup", "call-sheet", "home_occupation"), keys=("enter",)),
     "print_list": Case("6", ("setup", "print"), keys=("enter",)),
+    "set_letterhead": Case(
+        "6",
+        ("letterhead", "--line", "14 Alder Lane", "--picture", PICTURE),
+        {"line0": "14 Alder Lane", "picture": PICTURE},
+    ),
     "hear_call": Case(
         "6",
         (
@@ -312,7 +318,7 @@ CASES: dict[str, Case] = {
 
 CASES |= QUARTER_CASES
 # Acts that open a page or make a folder, and write nothing to the books.
-PAGES = {"show_loan", "show_memo", "worksheet", "build_packet"}
+PAGES = {"print_quote", "show_loan", "show_memo", "worksheet", "build_packet"}
 
 
 def test_there_is_a_case_for_every_act_that_the_rooms_do() -> None:

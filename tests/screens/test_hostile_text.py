@@ -32,7 +32,7 @@ JOBS = {
     **dict.fromkeys(("take_balance", "give_up"), OWING),
     **dict.fromkeys(("take_deposit", "call_off", "hand_back", "add_work", "send_notice", "pick_up"), READY),
 }
-NOTHING_TO_TYPE = {"bring_in", "make_ready", "give_back", "print_account", "worksheet"}
+NOTHING_TO_TYPE = {"bring_in", "make_ready", "give_back", "print_account", "print_quote", "worksheet"}
 OF_THE_ROOMS = [each for each in ACTS if each.rooms and each.key and each.id not in NOTHING_TO_TYPE]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
+from typing import ClassVar
 
 from ledger.actions import letterhead
 from ledger.books.books import Books
@@ -22,6 +23,21 @@ _LABELS = ("Under the name", "Second line", "Third line", "Fourth line")
 
 class LetterheadForm(Form):
     title_words = "Letterhead of your papers"
+    DEFAULT_CSS: ClassVar[str] = """
+    LetterheadForm Field > Input {
+        width: 52;
+    }
+    LetterheadForm Field {
+        layout: grid;
+        grid-size: 2;
+        grid-columns: 20 1fr;
+    }
+    LetterheadForm Field > .message {
+        column-span: 2;
+        height: auto;
+        padding-left: 0;
+    }
+    """
 
     def __init__(self, books: Books) -> None:
         super().__init__(books)
