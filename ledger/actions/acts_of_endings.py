@@ -135,7 +135,7 @@ ENDINGS: tuple[Act, ...] = (
         "print_quote",
         "quote",
         "Print",
-        "z",
+        "j",
         ("bench",),
         "Print what a job will come to, for its owner to sign. In the rooms the key prints what the job wants now: the "
         "quote, the intake form while the piece is here, the receipt once it is gone.",

@@ -30,7 +30,6 @@ _NO_PRICE = "There is no price yet. Press m for the first one, then n for the fi
 # So many that left the bench last are listed; older ones are found by their names.
 _GONE_LISTED = 100
 _TURN = Binding("h", "turn", "Gone lately", tooltip="Gone lately, and back. What went home or was called off.")
-_VIEW = Binding("j", "act('view')", "View", show=False, tooltip="View. The newest document of the job.")
 # What is done with jobs that are gone: these keys stand at the foot while they are listed.
 _GONE_ACTS = (
     "refund",
@@ -49,7 +48,7 @@ class BenchRoom(Room):
     """Jobs on the left, the selected one beside or below."""
 
     name_of_room = "bench"
-    BINDINGS = [*keys_of("bench")[:-3], _TURN, _VIEW, *keys_of("bench")[-3:]]
+    BINDINGS = [*keys_of("bench")[:-3], _TURN, *keys_of("bench")[-3:]]
     DEFAULT_CSS: ClassVar[str] = """
     BenchRoom #jobs {
         width: 1fr;

@@ -103,7 +103,7 @@ class JobDetail:
     def _papers(self) -> Iterator[str]:
         """The documents kept with the job, and its receipt where its file lies there still."""
         for document in read_documents(self.books, job=self.job.id):
-            yield f"With it: {document.label} (j opens the newest)"
+            yield f"With it: {document.label} (View, with /, opens the newest)"
         if self.job.status == "gone":
             receipt = receipts_folder(self.books) / f"{name_of_receipt(self.job.id, self.job.sale)}.pdf"
             if receipt.is_file():

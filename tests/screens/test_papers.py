@@ -62,7 +62,7 @@ async def test_a_key_prints_what_the_job_wants_now(books: Books) -> None:
     async with opened(books) as window:
         for job, title in ((BOOKED, "Quote for job"), (IN_HAND, "Intake form and quote"), (READY, "Intake form")):
             await on_bench(window, job)
-            await window.press("z")
+            await window.press("j")
             assert window.place == "PaperPage"
             assert title in window.text()
             await window.press("enter")
@@ -75,13 +75,13 @@ async def test_a_key_prints_what_the_job_wants_now(books: Books) -> None:
         first = done.pdf.read_bytes()
         await on_bench(window, READY)
         assert f"Printed: {done.pdf.name}" in window.said_by("#detail")
-        await window.press("z")
+        await window.press("j")
         assert "Receipt for job" in window.text()
         assert done.pdf.read_bytes() == first, "that with the cash handed over stays"
         assert f"{done.pdf.stem}-again.pdf" in printed(books)
 
 
-async def test_the_documents_of_a_job_stand_with_it_and_a_key_opens_the_newest(
+async def test_the_documents_of_a_job_stand_with_it_and_the_newest_is_opened(
     books: Books, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     shown: list[str] = []
@@ -91,12 +91,14 @@ async def test_the_documents_of_a_job_stand_with_it_and_a_key_opens_the_newest(
         perform(books, AttachRequest(tmp_path / name, job=READY))
     async with opened(books, LARGE) as window:
         await on_bench(window, READY)
-        assert "With it: label.png (j opens the newest)" in window.said_by("#detail")
+        assert "With it: label.png (View, with /, opens the newest)" in window.said_by("#detail")
         assert "With it: seam.png" in window.said_by("#detail")
-        await window.press("j")
+        window.app.do_here("view")  # type: ignore[attr-defined]
+        await window.settle()
         assert shown == ["label.png"]
         await on_bench(window, IN_HAND)
-        await window.press("j")
+        window.app.do_here("view")  # type: ignore[attr-defined]
+        await window.settle()
         assert shown == ["label.png"]
         assert "«Attach», found with /, keeps one." in window.told()[-1]
 
