@@ -25,7 +25,7 @@ EVERYDAY = """
     gets given gives glance goes gone good guide had handed has have help hidden hide hours household's how if
     instead insured into items its jobs kept laid late lately later least leave left lender length lent less
     line list listed lists look machine's made matters may measured merge miles money month months more much
-    name names net new next not now number offer on one ones order others parts payment payments pays pieces
+    name names net new next not now number offer on one ones order others papers parts payment payments pays picture pieces
     place post previous price print promised quit read reason receipts reference rename renewals retire reword
     round said save seen self-empl set-up several shop show sign signed since skip so somebody spend stands
     state stay still stop strike take takes taxed text that them then there this those through title told total
