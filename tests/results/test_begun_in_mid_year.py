@@ -36,6 +36,7 @@ from ledger.set_aside.estimated import read_estimated
 from ledger.set_aside.own_tax import read_own_tax
 from tests import workshop as w
 from tests.set_aside.checks import check_set_aside
+from tests.taxes.filings import file, pay_return
 
 BEGUN, JULY, AUGUST, NOVEMBER = date(2026, 6, 15), date(2026, 7, 5), date(2026, 8, 3), date(2026, 11, 30)
 YEAR = parse_period("2026")
@@ -118,6 +119,21 @@ def test_the_tables_of_the_year_show_both_parts(books: Books) -> None:
     assert last[1:] == ("net profit", 6_815_00, 306_00, 7_121_00)
     assert [each.head for each in read_report(books, "form-lines", QUARTERS[2])[0].fields][2:] == ["Amount"]
     assert span_of(books, YEAR).so_far
+
+
+def test_tax_that_is_laid_on_the_seller_was_received_before_and_is_paid_since(tmp_path: Path) -> None:
+    books = begun(tmp_path / "others")
+    with books.writing() as write:
+        choose(write, "sales tax is laid on", "seller", BEGUN, BEGUN, "accountant")
+    w.choose_filing(books, "quarterly")
+    opening.perform(books, OpeningRequest(tax=TaxBefore(((None, 53_00),), 1_000_00)))
+    file(books, JULY, "2026-Q2")
+    pay_return(books, JULY, "2026-Q2")
+    then = w.on_day(books, NOVEMBER)
+    second, third = (read_form(then, each.start, each.end).form.cents for each in QUARTERS[1:3])
+    assert (second["gross_receipts"], second.get("taxes_and_licenses", 0)) == (0, 0)
+    assert (third["gross_receipts"], third["taxes_and_licenses"]) == (0, 53_00)
+    books.close()
 
 
 CENTS = st.integers(1, 9_000_00)
