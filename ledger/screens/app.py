@@ -13,7 +13,6 @@ from textual.notifications import SeverityLevel
 from ledger.books.books import Books
 from ledger.books.clock import Clock
 from ledger.errors import Refused
-from ledger.guide.chapters import OF_ROOM
 from ledger.screens.doors import room
 from ledger.screens.forms.doors import form_of
 from ledger.screens.forms.form import Form
@@ -93,6 +92,8 @@ class TwopurseApp(Program):
     @property
     def chapter_here(self) -> str:
         """The chapter of the guide about the room that one is in."""
+        from ledger.guide.chapters import OF_ROOM
+
         rooms = [each.name_of_room for each in self.screen_stack if isinstance(each, Room)]
         return OF_ROOM[rooms[-1] if rooms else "home"]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, ClassVar, cast
 
+from textual.binding import Binding, BindingType
 from textual.screen import ModalScreen, ScreenResultType
 
 if TYPE_CHECKING:
@@ -33,6 +34,10 @@ class Page(ModalScreen[ScreenResultType]):
         padding: 0;
     }
     """
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("question_mark,f1", "explain", "Help", show=False)]
+    # What its help explains beside its keys: its title, its columns.
+    title_words: ClassVar[str] = ""
 
     @property
     def twopurse(self) -> TwopurseApp:
