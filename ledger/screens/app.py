@@ -103,6 +103,13 @@ class TwopurseApp(Program):
 
         self.push_screen(GuidePage(chapter or self.chapter_here, word))
 
+    def action_explain_page(self) -> None:
+        """Help over a page over a room, unless it goes away by itself."""
+        from ledger.screens.help import help_of_page
+
+        if getattr(self.screen, "stays", True):
+            self.push_screen(help_of_page(self.screen, self.chapter_here))
+
     def do_here(self, act_id: str) -> None:
         """Do an act on what is selected in the room that one is in."""
         self.do(act_id, self.screen.selected() if isinstance(self.screen, Room) else None)

@@ -1,15 +1,16 @@
-"""What `?` says of a room: what it is for, its keys, and its words. F1 says the same of a form."""
+"""What `?` says of a room or a page: what it is for, its keys, and its words. F1 says the same of a form."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
-from textual.widgets import Static
+from textual.screen import Screen
+from textual.widgets import DataTable, Static
 
 from ledger.actions.act import Act
 from ledger.actions.registry import acts_of_room
@@ -107,6 +108,18 @@ def help_of_room(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> HelpPag
 def help_of_form(title: str, labels: Sequence[tuple[str, str]], act: Act | None, chapter: str) -> HelpPage:
     """labels: what stands beside each field, and what its hint says."""
     return HelpPage(title, form_lines(title, labels, act), chapter)
+
+
+def help_of_page(page: Screen[Any], chapter: str) -> HelpPage:
+    """The keys of a page over a room, and the words that stand in its title and on its columns."""
+    frames = [each for each in page.query(Vertical) if each.border_title]
+    title = str(frames[0].border_title) if frames else getattr(page, "title_words", "")
+    columns = [str(column.label) for table in page.query(DataTable) for column in table.ordered_columns]
+    bound = [each for keys in page._bindings.key_to_bindings.values() for each in keys]
+    told = {each.action: each for each in bound if each.show and each.action != "app.explain_page"}
+    keys = ((each.key_display or each.key, each.tooltip or each.description) for each in told.values())
+    lines = [line for key, words in keys for line in _beside(key, words)]
+    return HelpPage(title, [*lines, *_told(words_in(" · ".join([title, *columns])))], chapter)
 
 
 def help_lines(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> Iterator[str]:

@@ -29,8 +29,10 @@ if TYPE_CHECKING:
 class HouseholdPage(ModalScreen[str | None]):
     """The lines of the file, in memory alone."""
 
+    title_words: ClassVar[str] = "Statement of the household"
     KEYS: ClassVar[tuple[Binding, ...]] = (
         Binding("c", "pick", "Pick"),
+        Binding("question_mark", "app.explain_page", "help", key_display="?"),
         Binding("escape", "leave", "back", key_display="Esc"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [*KEYS]

@@ -35,9 +35,7 @@ class Page(ModalScreen[ScreenResultType]):
     }
     """
 
-    BINDINGS: ClassVar[list[BindingType]] = [Binding("question_mark,f1", "explain", "Help", show=False)]
-    # What its help explains beside its keys: its title, its columns.
-    title_words: ClassVar[str] = ""
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("question_mark,f1", "app.explain_page", "Help", show=False)]
 
     @property
     def twopurse(self) -> TwopurseApp:

@@ -32,6 +32,7 @@ _NOTHING = ("No line is open. r reads a statement, a agrees an account with it, 
 class StatementPage(ModalScreen[str | None]):
     """Lines that are not settled, and with `v` every line."""
 
+    title_words: ClassVar[str] = "Statements"
     KEYS: ClassVar[tuple[Binding, ...]] = (
         Binding("y", "take", "Yes", tooltip="Yes. What is suggested, or the one entry that fits."),
         Binding("c", "ask('category')", "Category"),
@@ -46,6 +47,7 @@ class StatementPage(ModalScreen[str | None]):
         Binding("k", "open('count_cash')", "Count cash"),
         Binding("g", "look_again", "Look again", show=False),
         Binding("v", "every", "All lines"),
+        Binding("question_mark", "app.explain_page", "Help", key_display="?"),
         Binding("escape", "leave", "Money", key_display="Esc"),
     )
     BINDINGS: ClassVar[list[BindingType]] = [

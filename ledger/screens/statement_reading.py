@@ -29,6 +29,8 @@ class _Stopped(Exception):
 class ReadingPage(Page[str | None]):
     """The reading goes on in a thread of its own, with books that it opens itself."""
 
+    # It closes once the file is read, and nothing may lie over it then.
+    stays: ClassVar[bool] = False
     KEYS: ClassVar[tuple[Binding, ...]] = (Binding("escape", "stop", "stop", key_display="Esc"),)
     BINDINGS: ClassVar[list[BindingType]] = [*KEYS]
     DEFAULT_CSS: ClassVar[str] = """

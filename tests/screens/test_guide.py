@@ -121,3 +121,13 @@ async def test_f1_explains_a_form_keeps_what_is_typed_and_opens_the_chapter_of_t
         await window.press("escape", "f1")
         assert window.place == "SpendForm"
         assert window.values()["who"] == "Mill"
+
+
+async def test_the_question_mark_explains_a_page_over_a_room(books: Books) -> None:
+    async with opened(books) as window:
+        await window.press("2", "y", "c", "question_mark")
+        assert window.place == "HelpPage"
+        for said in ("Categories", "merge", "Category:", "Schedule C:"):
+            assert said in window.text()
+        await window.press("question_mark")
+        assert window.place == "CategoriesPage"
