@@ -149,6 +149,7 @@ def form_lines(title: str, labels: Sequence[tuple[str, str]], act: Act | None) -
     yield from _beside("Enter", "the next field; from the last one it is saved")
     yield from _beside("Ctrl+S", "saved from any field; what an empty one means stands in it in grey")
     yield from _beside("Esc", "back; what is typed is lost only after you are asked")
+    yield from _beside("F2", "every answer that is known for the field one is in")
     yield from _beside("dates", "today, yesterday, 3/14, last fri")
     yield from _beside("amounts", "42.5, 1,204.10, and small sums such as 12.50+3")
     yield from _beside("→", "takes a name that is offered; often the first letters are enough")
