@@ -25,7 +25,7 @@ from ledger.screens.showing import plain_lines, plain_text
 WORDS: dict[str, tuple[str, ...]] = {
     "home": ("Purse", "Free to draw", "Entry"),
     "bench": (
-        *("Job", "Deposit", "Declared value", "Quote", "Rush", "Minimum", "Custody"),
+        *("Job", "Deposit", "Declared value", "Quote", "Intake form", "Rush", "Minimum", "Custody"),
         *("Refund", "Check back", "Void", "Call off", "Give up", "Gift certificate", "Tax right"),
         *("Pickup", "Tip", "Exempt", "Backing", "Batting", "Edge-to-edge"),
     ),
