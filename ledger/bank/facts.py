@@ -84,16 +84,19 @@ def _debtors(books: Books) -> Iterator[Debtor]:
 
 
 def _habits(books: Books) -> Iterator[Habit]:
-    """What she last said of each kind of line, the latest first; what only the program found is none of hers."""
+    """What she last said of each kind of line, the latest first; what only the program found is none of hers.
+
+    What was taken back counts no more, and what she had said before it counts again.
+    """
     rows = books.rows(
-        "select l.text_key, m.how, coalesce(m.who, '') as who, coalesce(detail.name, account.name, '') as name "
+        "select * from (select m.id, row_number() over (partition by l.text_key order by m.id desc) as place, "
+        "l.text_key, m.how, coalesce(m.who, '') as who, coalesce(detail.name, account.name, '') as name "
         "from line_match as m join statement_line as l on l.id = m.line "
         "left join account on account.id = m.category "
         "left join account_change as detail on detail.id = "
         "(select max(id) from account_change where account = m.category) "
-        f"where l.text_key <> '' and {STANDING} "
-        "and m.id in (select max(n.id) from line_match as n join statement_line as k on k.id = n.line "
-        "where n.how in ('category', 'home', 'transfer', 'loan') group by k.text_key) order by m.id desc"
+        "where l.text_key <> '' and m.how in ('category', 'home', 'transfer', 'loan') "
+        f"and {STANDING}) where place = 1 order by id desc"
     )
     for row in rows:
         yield Habit(row["text_key"], _WAY_OF_HABIT[row["how"]], row["name"], row["who"])

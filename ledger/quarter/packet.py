@@ -78,11 +78,7 @@ def read_packet(books: Books, period: Period, choice: PacketChoice) -> Packet:
     """The packet of a period as far as the books go today. Nothing is written to the books."""
     span = span_of(books, period)
     documents = read_documents(books, span, choice)
-    checks = (
-        *run_checks(books, span.start, span.end),
-        *agreement_checks(books, span.end),
-        *proof_checks(books, span.start, span.end, documents),
-    )
+    checks = read_checks(books, span, documents)
     numbers = {} if choice.with_names else read_numbers(books)
     asked = (*find_questions(books, span.start, span.end), *_not_published(span))
     questions = tuple(by_number(each, numbers) for each in asked)
@@ -108,6 +104,15 @@ def read_packet(books: Books, period: Period, choice: PacketChoice) -> Packet:
         tables=tables,
         documents=documents,
         withheld=tuple(_withheld(books, span, choice, documents)),
+    )
+
+
+def read_checks(books: Books, span: Span, documents: tuple[PacketDocument, ...]) -> tuple[Check, ...]:
+    """Every check that the packet tells of."""
+    return (
+        *run_checks(books, span.start, span.end),
+        *agreement_checks(books, span.end),
+        *proof_checks(books, span.start, span.end, documents),
     )
 
 

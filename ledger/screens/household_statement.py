@@ -133,9 +133,9 @@ class PickForm(Form):
         ]
         return (
             Asked("category", "Category", known=known, only_known=True),
-            Asked("who", "Who", hint="as the bank says"),
+            Asked("who", "Who", hint="if empty: the bank's"),
             Asked("home", "Household's part"),
-            Asked("owed", "Owed to you?", hint="as you chose", known=("yes", "no"), only_known=True),
+            Asked("owed", "Owed to you?", hint="if empty: as chosen", known=("yes", "no"), only_known=True),
         )
 
     def preview(self) -> Sequence[str]:

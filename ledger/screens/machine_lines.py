@@ -81,7 +81,8 @@ class MachineLines:
             words.append(f"About {counted(found.jobs_left, 'job')} more, at what a job left in the last three months.")
         if found.done_in_week is not None and found.pace_cents is not None:
             week = self.showing.day(found.done_in_week)
-            words.append(f"At {self.showing.amount(found.pace_cents)} a month, as lately: the week of {week}.")
+            pace = self.showing.amount(found.pace_cents)
+            words.append(f"At the pace of the last three months, {pace} a month: in the week of {week}.")
         words.append(self._likely(found.forecast))
         yield from wrap(" ".join(words), width)
 
@@ -92,7 +93,10 @@ class MachineLines:
             would_do = self.showing.amount(self.found.would_do_cents or 0)
             return f"When: not at this pace; {would_do} a month would do it in five years."
         late = f"{forecast.late:%Y-%m}" if forecast.late else "later than can be said"
-        return f"When: about {forecast.middle:%Y-%m}, in four of five cases between {forecast.early:%Y-%m} and {late}."
+        return (
+            f"Drawn from the whole record, as the curve is: about {forecast.middle:%Y-%m}, "
+            f"in four of five cases between {forecast.early:%Y-%m} and {late}."
+        )
 
     def whole_figures(self) -> Iterator[str]:
         """The figures, and under them the record month by month, the newest first."""
@@ -110,10 +114,12 @@ class MachineLines:
     def plan(self) -> Iterator[str]:
         """The plan that was kept, and month by month what it said and what was."""
         if self.kept is None:
-            yield "No plan is kept. Write one as «twopurse plan show --help» tells, and keep it with f."
+            yield "No plan is kept. f reads one from a file, and the books are held against it from then on."
+            yield "The file is a text; «twopurse plan show --help» tells how it is written."
             return
         plain, result = self.showing.plain, work_out(self.kept.plan)
         yield shown(f"{self.kept.plan.name}, kept on {self.showing.day(self.kept.kept_on)}")
+        yield "f reads another plan from a file, which then stands here in its place."
         yield ""
         yield paired("It was to cost", self.showing.amount(self.kept.plan.machine_cents), _WIDTH)
         yield paired("To be paid off", f"{result.paid_off:%Y-%m}" if result.paid_off else "never", _WIDTH)

@@ -227,6 +227,19 @@ def test_a_habit_suggests_and_never_decides(books: Books) -> None:
     assert [each.who for each in entries_of(books) if each.number == entry] == ["Mill outlet"]
 
 
+def test_what_is_taken_back_is_suggested_as_before(books: Books) -> None:
+    read_rows(books, "2026-01-12,POS MILL OUTLET 0043,-12.00")
+    placed(books, 1, "category", "batting", who="Mill outlet")
+    read_rows(books, "2026-01-20,POS MILL OUTLET 0051,-19.00")
+    before = line_of(books, 2).suggestion
+    placed(books, 2, "suggested")
+    undone(books, 2)
+    assert before is not None
+    assert line_of(books, 2).suggestion == before
+    undone(books, 1)
+    assert line_of(books, 2).suggestion is None, "nothing that stands says what it is"
+
+
 def test_what_the_program_found_makes_no_habit(books: Books) -> None:
     spent(on_day(books, day(12)), "12.00", "batting", "checking")
     read_rows(books, "2026-01-12,MILL OUTLET,-12.00", "2026-01-20,MILL OUTLET,-19.00")

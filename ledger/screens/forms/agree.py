@@ -32,7 +32,7 @@ class AgreeForm(Form):
             Asked("account", "Account", "checking", known=names, only_known=True),
             Asked("ending", "Balance", value=last[1], hint="on the statement"),
             Asked("date", "Day of it", value=last[0] or "today"),
-            Asked("open", "Not seen yet", hint="entries, such as 12 15"),
+            Asked("open", "Not seen yet", hint="such as 12 15"),
             Asked("overdrawn", "Below zero?", hint="yes if overdrawn", known=("yes", "no"), only_known=True),
         )
 

@@ -33,9 +33,9 @@ class AnswerForm(Form):
             Asked("value", "Answer", hint=self._hint()),
             Asked("asked", "Whom you asked", hint=self.item.ask),
             Asked("state", "State", value="done", known=STATES, only_known=True),
-            Asked("reference", "Reference", hint="letter or policy number"),
-            Asked("expires", "Holds until", hint="for ever"),
-            Asked("proof", "Proof", hint="a file"),
+            Asked("reference", "Reference", hint="such as HO-12"),
+            Asked("expires", "Holds until", hint="if empty: for ever"),
+            Asked("proof", "Proof", hint="drag a file here"),
             Asked("note", "Note"),
             Asked("on", "Date", value="today"),
         )

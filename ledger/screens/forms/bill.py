@@ -76,12 +76,12 @@ class ShareBillForm(Form):
 
     def asks(self) -> Sequence[Asked]:
         return (
-            Asked("name", "Bill", hint="internet, rent", known=[each.name for each in read_bills(self.books)]),
+            Asked("name", "Bill", hint="such as internet", known=[each.name for each in read_bills(self.books)]),
             Asked("category", "Its share goes to", known=self.categories, only_known=True),
-            Asked("of_the_home", "Of the home?", hint="rent, power, heat", known=_YES_NO, only_known=True),
+            Asked("of_the_home", "Of the home?", hint="yes: rent, power, heat", known=_YES_NO, only_known=True),
             Asked("share", "Workshop's %"),
-            Asked("reason", "Why so much", hint="floor share, hours"),
-            Asked("every", "Comes every", hint="month, quarter, year", known=EVERY, only_known=True),
+            Asked("reason", "Why so much", hint="such as floor share"),
+            Asked("every", "Comes every", hint="such as month", known=EVERY, only_known=True),
             Asked("from", "Holds from", value="today"),
         )
 

@@ -23,7 +23,7 @@ class BringInForm(Form):
             Asked("what", "What"),
             Asked("cost", "It cost"),
             Asked("worth", "It is worth", hint="today"),
-            Asked("category", "For", hint="empty: the machine", known=self.categories, only_known=True),
+            Asked("category", "For", hint="if empty: the machine", known=self.categories, only_known=True),
             Asked("on", "Date", value="today"),
         )
 

@@ -30,7 +30,7 @@ class CallOffForm(JobForm):
         if not self.job.deposit_cents:
             return (on,)
         return (
-            Asked("deposit", "The deposit is", hint="returned, kept ...", known=DEPOSITS, only_known=True),
+            Asked("deposit", "The deposit is", hint="such as returned", known=DEPOSITS, only_known=True),
             Asked("paid", "Goes back by", value="check", hint=WAYS_HINT, known=WAYS, only_known=True),
             on,
         )

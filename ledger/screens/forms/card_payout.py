@@ -32,8 +32,8 @@ class CardPayoutForm(Form):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("amount", "Came in", hint="what is in checking now"),
-            Asked("through", "Payments through", hint="every one"),
-            Asked("taken", "Taken instead?", hint="yes if it was taken out", known=("yes", "no"), only_known=True),
+            Asked("through", "Payments through", hint="if empty: every one"),
+            Asked("taken", "Taken instead?", hint="yes if taken out", known=("yes", "no"), only_known=True),
             Asked("on", "Date", value="today"),
         )
 

@@ -38,7 +38,7 @@ class AddCategoryForm(_CategoryForm):
         keys = sorted(schedule_c_keys())
         return (
             Asked("name", "Name"),
-            Asked("line", "Schedule C line", hint="other expenses", known=keys, only_known=True),
+            Asked("line", "Schedule C line", hint="if empty: other", known=keys, only_known=True),
         )
 
     def preview(self) -> Sequence[str]:

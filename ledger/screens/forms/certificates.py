@@ -37,18 +37,18 @@ class ExemptionForm(Form):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("name", "Customer", value=self.customer, known=self.customers),
-            Asked("exempt", "Reason", hint="E, or in words", known=_REASONS),
+            Asked("exempt", "Reason", hint="such as E", known=_REASONS),
             Asked("certificate", "Number"),
             Asked("state", "State of the number"),
             Asked("from", "Holds from", value="today"),
-            Asked("expires", "Holds until", hint="no last day"),
-            Asked("purchase", "For one order", hint="empty: for all of them"),
+            Asked("expires", "Holds until", hint="if empty: no last day"),
+            Asked("purchase", "For one order", hint="if empty: all orders"),
             Asked("address", "Buyer's address"),
             Asked("business", "Type of business"),
             Asked("signed_by", "Signed by"),
             Asked("title", "Title"),
             Asked("signed", "Signed on"),
-            Asked("document", "Photo or scan", hint="a file"),
+            Asked("document", "Photo or scan", hint="drag a file here"),
         )
 
     def preview(self) -> Sequence[str]:

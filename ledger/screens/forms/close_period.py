@@ -58,7 +58,7 @@ class ReopenForm(Form):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("period", "Period", value=self.period.label),
-            Asked("why", "Why", hint="a receipt of March turned up"),
+            Asked("why", "Why", hint="such as late receipt"),
         )
 
     def preview(self) -> Sequence[str]:

@@ -31,9 +31,7 @@ class DocumentForm(Form):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("file", "File", hint="drag it here"),
-            Asked(
-                "owner", "Kept with", self.owner, hint="entry 12, certificate 7", known=[f"{each} " for each in _KINDS]
-            ),
+            Asked("owner", "Kept with", self.owner, hint="such as entry 12", known=[f"{each} " for each in _KINDS]),
         )
 
     def preview(self) -> Sequence[str]:
@@ -62,7 +60,7 @@ class DocumentLimitForm(Form):
     title_words = "Which receipts want a document"
 
     def asks(self) -> Sequence[Asked]:
-        return (Asked("amount", "Those above", hint=self.showing.plain(document_limit_cents(self.books))),)
+        return (Asked("amount", "Those above", hint=f"now {self.showing.plain(document_limit_cents(self.books))}"),)
 
     def preview(self) -> Sequence[str]:
         return ["0: every receipt. What counts as proof, your accountant and the tax office decide."]

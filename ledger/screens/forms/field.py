@@ -23,7 +23,7 @@ LIST_KEY = "f2"
 class Asked:
     """A field of a form. name: the field that a refusal names. hint: what stands there while it is empty.
 
-    It says what an empty field means («today», «nothing»), or begins with «such as» where it is an example. known:
+    «if empty: ...» says what an empty field means, «such as ...» is an example. known:
     names that complete as one types and can be chosen from a list. only_known: nothing else can stand there, so that
     the first letters are enough. value: what it begins with.
     """
@@ -152,13 +152,14 @@ class Field(Horizontal):
         answers = self._answers
         if answers is None or not answers.is_open:
             return
-        if event.key in ("down", "up") and (event.key == "down" or answers.chosen is not None):
+        is_inside = self._was_asked_for or answers.chosen is not None
+        if event.key in ("down", "up") and (event.key == "down" or is_inside):
             answers.go(event.key == "down")
         elif event.key in ("enter", "tab") and answers.chosen is not None:
             self._take(answers.chosen)
             if event.key == "tab":
                 return
-        elif event.key == "escape" and (self._was_asked_for or answers.chosen is not None):
+        elif event.key == "escape" and is_inside:
             self.close_answers()
         else:
             return

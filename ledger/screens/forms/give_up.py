@@ -22,7 +22,7 @@ class GiveUpForm(JobForm):
         give_up.preview(books, give_up.GiveUpRequest(job.id, ""))
 
     def asks(self) -> Sequence[Asked]:
-        return (Asked("why", "Why", hint="moved away, no answer"), Asked("on", "Date", value="today"))
+        return (Asked("why", "Why", hint="such as moved away"), Asked("on", "Date", value="today"))
 
     def preview(self) -> Sequence[str]:
         books, why = self.books_on(), self.words("why", limit=300)

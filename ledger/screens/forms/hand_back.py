@@ -25,8 +25,8 @@ class HandBackForm(JobForm):
 
     def asks(self) -> Sequence[Asked]:
         return (
-            Asked("amount", "Handed back", hint="all that is held"),
-            Asked("paid", "Goes back by", value="check", hint="cash, certificate ...", known=BACK_AS, only_known=True),
+            Asked("amount", "Handed back", hint="if empty: all of it"),
+            Asked("paid", "Goes back by", value="check", hint="such as cash", known=BACK_AS, only_known=True),
             Asked("on", "Date", value="today"),
         )
 

@@ -66,7 +66,7 @@ class LetGoForm(Form):
 
     def asks(self) -> Sequence[Asked]:
         return (
-            Asked("amount", "Amount", hint="all that is owed"),
+            Asked("amount", "Amount", hint="if empty: all of it"),
             Asked("why", "Note"),
             Asked("on", "Date", value="today"),
         )

@@ -43,11 +43,11 @@ class MachineCostForm(Form):
             Asked("what", "What"),
             Asked("amount", "Amount"),
             Asked("kind", "Part of the cost", value="price", known=KINDS, only_known=True),
-            Asked("from", "Paid from", hint="empty: before the books", known=self.paying, only_known=True),
+            Asked("from", "Paid from", hint="if empty: from before", known=self.paying, only_known=True),
             *(more if self.has_several else ()),
             Asked("loan", "Lent of it"),
             Asked("untaxed", "Without sales tax?", hint="yes: use tax is owed", known=_YES_NO, only_known=True),
-            Asked("placed", "In use since", hint="the date below"),
+            Asked("placed", "In use since", hint="if empty: date below"),
             Asked("worth", "Worth then", hint="if it was yours first"),
             Asked("on", "Date", value="today"),
         )

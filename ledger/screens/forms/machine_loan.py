@@ -42,7 +42,7 @@ class LoanForm(Form):
             Asked("amount", "Amount", hint="or what is left of it"),
             Asked("percent", "Percent a year", hint="0 for none"),
             Asked("months", "Months"),
-            Asked("first", "First payment", hint="2026-04-05"),
+            Asked("first", "First payment", hint="such as 2026-04-05"),
             Asked("payment", "Payment", hint="if the lender set it"),
             Asked("charged_back", "Percent if late", hint="of a zero-percent offer"),
             Asked("paid_by", "Offer ends on"),

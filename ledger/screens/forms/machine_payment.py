@@ -38,7 +38,7 @@ class LoanPaymentForm(Form):
             *which_loan(self.books),
             Asked("amount", "Amount", value=due, hint="as the lender has it"),
             Asked("from", "Paid from", value="checking", known=self.paying, only_known=True),
-            Asked("interest", "Interest in it", hint="as the schedule has it"),
+            Asked("interest", "Interest in it", hint="if empty: as scheduled"),
             Asked("what", "What it is", value="payment", known=_WHAT, only_known=True),
             Asked("on", "Date", value="today"),
         )

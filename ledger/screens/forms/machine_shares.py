@@ -77,7 +77,7 @@ class MachineShareForm(Form):
             *which_machine(self.machines),
             Asked("of", "Share of", value="use", hint="use or jobs", known=_OF, only_known=True),
             Asked("percent", "Percent"),
-            Asked("reason", "Why so much", hint="hours kept in a log"),
+            Asked("reason", "Why so much", hint="such as hours logged"),
             Asked("from", "Holds from", value="today"),
         )
 

@@ -25,7 +25,7 @@ class NoticeForm(JobForm):
             raise NotPossible(f"The piece of job {job.id} is not here.", "Nobody has to fetch it.", "job")
 
     def asks(self) -> Sequence[Asked]:
-        return (Asked("how", "Told how", hint="phoned, left a message"), Asked("on", "Date", value="today"))
+        return (Asked("how", "Told how", hint="such as phoned"), Asked("on", "Date", value="today"))
 
     def preview(self) -> Sequence[str]:
         return list(self._told(self.sound(self.books_on())))

@@ -31,8 +31,8 @@ class OwnCertificateForm(Form):
         return (
             Asked("value", "Number", value=self.own.number or "", hint="as it is printed"),
             Asked("state", "State", value=self.own.state or ""),
-            Asked("expires", "Holds until", value=expires, hint="no last day"),
-            Asked("asked", "Whom you asked", hint="state revenue office"),
+            Asked("expires", "Holds until", value=expires, hint="if empty: no last day"),
+            Asked("asked", "Whom you asked", hint="such as revenue office"),
         )
 
     def preview(self) -> Sequence[str]:
@@ -64,7 +64,7 @@ class GiveCertificateForm(Form):
             Asked("supplier", "Supplier", known=self.shops),
             Asked("goods", "You buy there", value=USUAL_GOODS),
             Asked("business", "Type of business", value=USUAL_BUSINESS),
-            Asked("purchase", "For one order", hint="empty: for all of them"),
+            Asked("purchase", "For one order", hint="if empty: all orders"),
         )
 
     def preview(self) -> Sequence[str]:

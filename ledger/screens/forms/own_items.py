@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any, ClassVar
 
 from checklists.item import Catalogue, Item
-from checklists.own_acts import ASK_HERSELF, ROUNDS, PlaceRequest, WordsRequest
+from checklists.own_acts import ROUNDS, PlaceRequest, WordsRequest
 from checklists.progress import Standing
 from checklists.records import read_catalogue_of
 from ledger.actions import own_items as act
@@ -36,13 +36,18 @@ class AddItemForm(Form):
         offices = list(dict.fromkeys(item.ask for item in self.catalogue))
         return (
             Asked("title", "What"),
-            Asked("question", "The question", hint="the same as what"),
-            Asked("ask", "Whom to ask", hint=ASK_HERSELF, known=offices),
+            Asked("question", "The question", hint="if empty: what, above"),
+            Asked("ask", "Whom to ask", hint="if empty: yourself", known=offices),
             Asked("why", "Why it matters"),
             Asked("keep", "Proof to keep"),
             Asked("every", "Comes round every", hint=", ".join(ROUNDS), known=_EVERY, only_known=True),
             Asked(
-                "after", "After", self.after, hint="the end of the list", known=_titles(self.catalogue), only_known=True
+                "after",
+                "After",
+                self.after,
+                hint="if empty: at the end",
+                known=_titles(self.catalogue),
+                only_known=True,
             ),
         )
 

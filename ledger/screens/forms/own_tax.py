@@ -41,7 +41,7 @@ class SetAsideForm(Form):
     title_words = "Move to tax savings"
 
     def asks(self) -> Sequence[Asked]:
-        return (Asked("amount", "Amount", hint="all that is to be moved"), Asked("on", "Date", value="today"))
+        return (Asked("amount", "Amount", hint="if empty: all of it"), Asked("on", "Date", value="today"))
 
     def preview(self) -> Sequence[str]:
         settled = move_to_savings.preview(self.books_on(), self.sound(self._request()))
@@ -110,7 +110,7 @@ class IncomeTaxForm(_YearForm):
 
     def asks(self) -> Sequence[Asked]:
         return (
-            Asked("percent", "% of net profit", hint="empty: by last year's tax"),
+            Asked("percent", "% of net profit", hint="if empty: by last year"),
             Asked("with_self_employment", "Has self-empl. tax?", value="no", known=_YES_NO, only_known=True),
             Asked("with_state", "Has state tax?", value="no", known=_YES_NO, only_known=True),
             Asked("asked", "Whom you asked", value="accountant"),

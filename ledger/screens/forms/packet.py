@@ -9,9 +9,9 @@ from textual.binding import Binding
 
 from ledger.actions import build_packet
 from ledger.books.books import Books
-from ledger.books.places import PACKETS
 from ledger.periods import Period, parse_period
-from ledger.quarter.checks import run_checks
+from ledger.quarter.documents import read_documents
+from ledger.quarter.packet import read_checks
 from ledger.quarter.questions import find_questions
 from ledger.quarter.span import PacketChoice, span_of
 from ledger.results.period import read_statement
@@ -37,7 +37,7 @@ class PacketForm(Form):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("period", "Period", value=self.period.label),
-            Asked("packet", "Folder", hint=f"your books, {PACKETS}"),
+            Asked("packet", "Folder", hint="if empty: your books"),
             Asked("names", "Customers' names", value="no", known=_YES_NO, only_known=True),
             Asked("documents", "The documents", value="yes", known=_YES_NO, only_known=True),
         )
@@ -46,7 +46,7 @@ class PacketForm(Form):
         request = self.sound(self._request())
         span = span_of(self.books, request.period)
         found = read_statement(self.books, span.start, span.end)
-        checks = run_checks(self.books, span.start, span.end)
+        checks = read_checks(self.books, span, read_documents(self.books, span, request.choice))
         passed = sum(1 for each in checks if each.ok)
         open_questions = len(find_questions(self.books, span.start, span.end))
         return [
@@ -54,7 +54,7 @@ class PacketForm(Form):
             paired("Income", self.showing.plain(found.income_cents()), _LINE),
             paired("Expenses", self.showing.plain(found.expenses_cents), _LINE),
             paired("Net", self.showing.plain(found.net_cents()), _LINE),
-            f"{passed} of {len(checks)} sums tie; {counted(open_questions, 'question')} open.",
+            f"{passed} of {len(checks)} checks passed; {counted(open_questions, 'question')} open.",
             "Nothing in the books changes.",
         ]
 

@@ -30,7 +30,7 @@ class PayForWorkForm(Form):
             Asked("who", "Who", self.name_before, known=known_shops(self.books)),
             Asked("amount", "Amount"),
             Asked("from", "Paid from", "checking", known=self.paying, only_known=True),
-            Asked("why", "For", hint="binding, backings"),
+            Asked("why", "For", hint="such as binding"),
             Asked("on", "Date", value="today"),
         )
 
@@ -59,7 +59,7 @@ class TaxFormForm(Form):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("who", "Of whom", self.name_before, known=known_shops(self.books)),
-            Asked("form", "Form", hint="W-9, of March 2026"),
+            Asked("form", "Form", hint="such as W-9, March 2026"),
         )
 
     def preview(self) -> Sequence[str]:

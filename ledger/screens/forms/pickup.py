@@ -171,9 +171,9 @@ class PickupForm(Form):
             Asked("tendered", "Handed over"),
             Asked("number", "Check number"),
             Asked("tip", "Tip"),
-            Asked("discount", "Discount", hint="5, or 10%"),
+            Asked("discount", "Discount", hint="such as 5, or 10%"),
             Asked("fee", "Card fee"),
-            Asked("amount", "Paid now", hint="all of it"),
+            Asked("amount", "Paid now", hint="if empty: all"),
         )
 
     def lay_out(self) -> Iterator[Widget]:

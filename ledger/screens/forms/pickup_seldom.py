@@ -34,14 +34,14 @@ def seldom_asked(books: Books) -> tuple[Asked, ...]:
     """The fields that stand below the usual ones."""
     categories = [each.name for each in read_accounts(books).of_kind("expense")]
     return (
-        Asked("coupon", "Why less", hint="coupon, a friend"),
-        Asked("gift", "Certificate", hint="G-1001-05"),
-        Asked("deposit_back", "Deposit back", hint="else it is held", known=WAYS, only_known=True),
-        Asked("barter", "Goods worth", hint="taken for work"),
-        Asked("category", "Goods are", hint="backing ...", known=categories, only_known=True),
+        Asked("coupon", "Why less", hint="such as coupon"),
+        Asked("gift", "Certificate", hint="such as G-1001-05"),
+        Asked("deposit_back", "Deposit back", hint="if empty: held", known=WAYS, only_known=True),
+        Asked("barter", "Goods worth", hint="what you take"),
+        Asked("category", "Goods are", hint="such as backing", known=categories, only_known=True),
         Asked("what", "What goods"),
-        Asked("sent", "By post?", hint="yes", known=("yes", "no"), only_known=True),
-        Asked("place", "Taxed where", hint="if not at home"),
+        Asked("sent", "By post?", hint="yes if so", known=("yes", "no"), only_known=True),
+        Asked("place", "Taxed where", hint="if empty: at home"),
         Asked("carrier", "Carrier"),
         Asked("tracking", "Tracking no."),
         Asked("insured", "Insured for"),

@@ -32,6 +32,8 @@ class PickupSlip:
         for each in settlement.slip.tax.taxes:
             yield self._pair(f"{each.rate.jurisdiction} {self.showing.percent(each.rate.percent)}", each.tax_cents)
         yield from (f"No tax on «{name}»: not answered yet" for name in settlement.slip.tax.unanswered)
+        if settlement.slip.tax.unanswered:
+            yield "  Set-up (6) asks; a keeps the answer."
         yield from self._sometimes("Tip", settlement.tip_cents)
         yield self._pair("Total", settlement.total_cents)
         yield from self._sometimes("Deposit", -settlement.deposit_cents)

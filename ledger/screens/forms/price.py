@@ -34,12 +34,12 @@ class PriceForm(Form):
 
     def asks(self) -> Sequence[Asked]:
         return (
-            Asked("name", "Called", hint="edge-to-edge"),
-            Asked("by", "Measured by", hint="area, length, inch ...", known=MEASURES, only_known=True),
-            Asked("rate", "Price of one", hint="0.02"),
-            Asked("class", "Class", hint="work, goods ...", known=known_classes(self.books), only_known=True),
-            Asked("minimum", "At least", hint="no minimum"),
-            Asked("allowance", "Allowance", hint="the usual one"),
+            Asked("name", "Called", hint="such as edge-to-edge"),
+            Asked("by", "Measured by", hint="such as area", known=MEASURES, only_known=True),
+            Asked("rate", "Price of one", hint="such as 0.02"),
+            Asked("class", "Class", hint="such as work", known=known_classes(self.books), only_known=True),
+            Asked("minimum", "At least", hint="if empty: no minimum"),
+            Asked("allowance", "Allowance", hint="if empty: the usual"),
             Asked("includes_tax", "Tax in it?", hint="yes where it is"),
             Asked("from", "From", value="today"),
         )

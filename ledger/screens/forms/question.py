@@ -23,7 +23,7 @@ class QuestionForm(Form):
     title_words = "Ask the accountant"
 
     def asks(self) -> Sequence[Asked]:
-        return (Asked("question", "Question", hint="Is the frame one asset?"),)
+        return (Asked("question", "Question", hint="such as: is it 1 asset?"),)
 
     def preview(self) -> Sequence[str]:
         return ["It stands in every packet until its answer is noted with e."]
@@ -45,7 +45,7 @@ class AnswerNoteForm(Form):
 
     def asks(self) -> Sequence[Asked]:
         return (
-            Asked("number", "Question number", value="1" if len(self.questions) == 1 else "", hint="1, 2 ..."),
+            Asked("number", "Question number", value="1" if len(self.questions) == 1 else "", hint="such as 1"),
             Asked("answer", "Answer"),
             Asked("who", "Who said so"),
         )

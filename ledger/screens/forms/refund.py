@@ -28,10 +28,10 @@ class RefundForm(JobForm):
 
     def asks(self) -> Sequence[Asked]:
         way = "check" if self.paid_cents > 0 else OWED
-        tip = (Asked("tip", "Of the tip", hint="nothing, it stays"),) if self.sale.tip_cents else ()
+        tip = (Asked("tip", "Of the tip", hint="if empty: nothing"),) if self.sale.tip_cents else ()
         return (
-            Asked("amount", "Given back", hint="all, its tax included"),
-            Asked("paid", "Goes back by", value=way, hint="cash, check, owed ...", known=_BACK_BY, only_known=True),
+            Asked("amount", "Given back", hint="if empty: all, with tax"),
+            Asked("paid", "Goes back by", value=way, hint="such as cash, owed", known=_BACK_BY, only_known=True),
             *tip,
             Asked("why", "Why"),
             Asked("on", "Date", value="today"),

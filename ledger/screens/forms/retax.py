@@ -29,7 +29,7 @@ class RetaxForm(JobForm):
 
     def asks(self) -> Sequence[Asked]:
         return (
-            Asked("why", "What was wrong", hint="city rate missing"),
+            Asked("why", "What was wrong", hint="such as no city rate"),
             Asked("borne", "Made good by", value=self.usual, hint=_HINT, known=BORNE, only_known=True),
             Asked("on", "Date", value="today"),
         )

@@ -49,7 +49,7 @@ class ReturnMethodForm(Form):
             Asked("figure", "Figure of the year", hint="with «figure» alone"),
             Asked("goods", "Cost of goods sold", goods, known=_YES_NO, only_known=True),
             Asked("tax_laid_on", "Sales tax laid on", self.held.tax_laid_on, known=_LAID_ON, only_known=True),
-            Asked("asked", "Who chose it", hint="your accountant"),
+            Asked("asked", "Who chose it", hint="such as accountant"),
         )
 
     def preview(self) -> Sequence[str]:

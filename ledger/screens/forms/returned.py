@@ -35,9 +35,9 @@ class ReturnedForm(JobForm):
     def asks(self) -> Sequence[Asked]:
         return (
             Asked("how", "What came back", value=self.usual or "", known=_COMES_BACK, only_known=True),
-            Asked("number", "Check number", hint="that of the last one"),
-            Asked("fee", "The bank takes", hint="nothing"),
-            Asked("charge", "Charge for it", hint="nothing, before tax"),
+            Asked("number", "Check number", hint="if empty: the last one"),
+            Asked("fee", "The bank takes", hint="if empty: nothing"),
+            Asked("charge", "Charge for it", hint="if empty: nothing"),
             Asked("class", "Class of that", value=FEE_CLASS, known=known_classes(self.books), only_known=True),
             Asked("on", "Date", value="today"),
         )

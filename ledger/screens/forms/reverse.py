@@ -29,7 +29,7 @@ class ReverseForm(Form):
         self.undoing = undoing
 
     def asks(self) -> Sequence[Asked]:
-        return (Asked("why", "Why", hint="entered twice"),)
+        return (Asked("why", "Why", hint="such as entered twice"),)
 
     def preview(self) -> Sequence[str]:
         return [*self._which(), *self._mirror(), "Then enter it again as it should be."]

@@ -39,16 +39,16 @@ class SpendForm(Form):
         return (
             Asked("who", "Shop", known=self.shops),
             Asked("amount", "Whole receipt", hint="12.50+3 is added up"),
-            Asked("category", "For", hint="thread, batting ...", known=self.categories, only_known=True),
-            Asked("from", "Paid from", hint="workshop card ...", known=self.paying, only_known=True),
-            Asked("home", "Household part", hint="nothing"),
+            Asked("category", "For", hint="such as thread", known=self.categories, only_known=True),
+            Asked("from", "Paid from", hint="such as workshop card", known=self.paying, only_known=True),
+            Asked("home", "Household part", hint="if empty: nothing"),
             Asked("also", "Also on it", hint="batting 12.50; needles 3"),
             Asked("tax", "Tax beside parts", hint="if read off before tax"),
             Asked("owed", "Owed back?", hint=self._owed_hint(), known=_YES_NO, only_known=True),
             Asked("untaxed", "No sales tax?", hint="yes if untaxed", known=_YES_NO, only_known=True),
             Asked("back", "Shop gives back?", hint="yes for its refund", known=_YES_NO, only_known=True),
             Asked("why", "Note"),
-            Asked("document", "Photo or scan", hint="a file"),
+            Asked("document", "Photo or scan", hint="drag a file here"),
             Asked("on", "Date", value="today"),
         )
 

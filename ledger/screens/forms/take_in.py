@@ -89,17 +89,17 @@ class TakeInForm(Form):
         units = self.books.settings.units
         return (
             Asked("customer", "Whose", known=customer_names(self.books)),
-            Asked("piece", "Piece", hint="Log cabin, blue"),
+            Asked("piece", "Piece", hint="such as Star, blue"),
             Asked("width", f"Width, {units}", hint="56, or 56 57 56"),
-            Asked("length", f"Length, {units}", hint="72"),
-            Asked("value", "Worth", hint="as owner says"),
+            Asked("length", f"Length, {units}", hint="such as 72"),
+            Asked("value", "Worth", hint="if empty: 0"),
             *work_asked(self.prices),
-            Asked("promised", "Promised", hint="3/14, fri"),
+            Asked("promised", "Promised", hint="such as 3/14, fri"),
             Asked("rush", "Rush %"),
             Asked("minimum", "Minimum"),
-            Asked("condition", "Its state", hint="stains, holes"),
+            Asked("condition", "Its state", hint="such as stains"),
             Asked("may_collect", "May collect"),
-            Asked("status", "Where it is", hint="here, booked ...", known=tuple(_STATUSES)[1:], only_known=True),
+            Asked("status", "Where it is", hint="if empty: here", known=tuple(_STATUSES)[1:], only_known=True),
         )
 
     def lay_out(self) -> Iterator[Widget]:
@@ -164,6 +164,8 @@ class TakeInForm(Form):
         yield paired("Sales tax, as of today", amount(slip.tax_cents), _QUOTE)
         yield paired("Total", amount(slip.total_cents), _QUOTE)
         yield from (f"«{name}» is not answered yet: no tax" for name in slip.tax.unanswered)
+        if slip.tax.unanswered:
+            yield "  Set-up (6) asks; a keeps the answer."
 
 
 def _status(text: str) -> str:

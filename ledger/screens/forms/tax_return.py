@@ -97,7 +97,7 @@ class PayForm(Form):
 
     def asks(self) -> Sequence[Asked]:
         return (
-            Asked("amount", "Amount", hint="all that is left"),
+            Asked("amount", "Amount", hint="if empty: all of it"),
             Asked("from", "From", pay_tax.USUAL_ACCOUNT, known=self.names, only_known=True),
             Asked("on", "Date", value="today"),
         )

@@ -35,7 +35,7 @@ class TransferForm(Form):
     def asks(self) -> Sequence[Asked]:
         usual_from, usual_to = _USUAL[self.kind]
         return (
-            Asked("amount", "Amount", hint="all that is owed" if self.kind == "pay-back" else ""),
+            Asked("amount", "Amount", hint="if empty: all of it" if self.kind == "pay-back" else ""),
             Asked("from", "From", usual_from, known=self.names, only_known=True),
             Asked("to", "To", usual_to, known=self.names, only_known=True),
             Asked("why", "Note"),

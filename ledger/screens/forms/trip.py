@@ -22,7 +22,7 @@ class TripForm(Form):
         return (
             Asked("miles", "Miles"),
             Asked("where", "Where"),
-            Asked("why", "Why", hint="to post a quilt"),
+            Asked("why", "Why", hint="such as to the post"),
             Asked("on", "Date", value="today"),
         )
 

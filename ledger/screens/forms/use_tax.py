@@ -43,8 +43,8 @@ class UseTaxForm(Form):
             Asked("amount", "Cost", hint="without tax"),
             Asked("what", "What"),
             Asked("for", "What became of it", value="own", known=PURPOSES, only_known=True),
-            Asked("category", "Stands under", hint="batting ... machine", known=self.categories, only_known=True),
-            Asked("bought_in", "Bought in entry", hint="the oldest first"),
+            Asked("category", "Stands under", hint="such as batting", known=self.categories, only_known=True),
+            Asked("bought_in", "Bought in entry", hint="if empty: the oldest"),
             Asked("on", "Date", value="today"),
         )
 
@@ -88,7 +88,7 @@ class StockSoldForm(Form):
             Asked("is_left", "Still there?", hint="yes if it lies there", known=("yes", "no"), only_known=True),
             Asked("what", "What", value="sold with the work"),
             Asked("category", "Stands under", known=self.categories, only_known=True),
-            Asked("bought_in", "Bought in entry", hint="the oldest first"),
+            Asked("bought_in", "Bought in entry", hint="if empty: the oldest"),
             Asked("on", "Date", value="today"),
         )
 
@@ -127,8 +127,8 @@ class WorkAnswerForm(Form):
         return (
             Asked("answer", "It counts as", hint="resale, use", known=_ANSWERS, only_known=True),
             Asked("asked", "Whom you asked"),
-            Asked("category", "For", hint="every other one", known=self.categories, only_known=True),
-            Asked("from", "From", hint="the beginning"),
+            Asked("category", "For", hint="if empty: all others", known=self.categories, only_known=True),
+            Asked("from", "From", hint="if empty: the beginning"),
         )
 
     def preview(self) -> Sequence[str]:

@@ -23,7 +23,7 @@ class VoidForm(JobForm):
         self.sale = read_entry(books, job.sale) if job.sale is not None else None
 
     def asks(self) -> Sequence[Asked]:
-        return (Asked("why", "Why", hint="it was another piece"), Asked("on", "Date", value="today"))
+        return (Asked("why", "Why", hint="such as other piece"), Asked("on", "Date", value="today"))
 
     def preview(self) -> Sequence[str]:
         void.check(self.sound(self.books_on()), self.job.id)
