@@ -37,7 +37,7 @@ _WORDINGS: Final[Mapping[Unknown, Wording]] = {
     ),
     "opening": Wording(
         title="What was in the bank on the first day",
-        why="Without it the books and the bank disagree from the first day on.",
+        why="Without it the books and the bank disagree from the first day on. «Before books» (b, here) takes it.",
         ask=ASK_HERSELF,
         questions=("What did the workshop's own account hold at the end of the day before the books began?",),
         proof="The statement of that month.",

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from checklists.not_yet_known import Unknown, settle_unknown
 from ledger.actions import opening_standing, reverse, set_loan
 from ledger.actions.opening_entries import (
     DebtParts,
@@ -46,6 +47,7 @@ from ledger.jobs.job import NewJob
 from ledger.jobs.pricing import Size
 from ledger.jobs.records import add_event, add_job
 from ledger.machine.record import add_cost
+from ledger.money import plain_amount
 from ledger.taxes.filing_rules import basis_on
 from ledger.taxes.rules import answers_on, rates_on
 from ledger.text import read_name, read_text
@@ -115,7 +117,18 @@ def perform(books: Books, request: OpeningRequest) -> tuple[Opening, tuple[Seale
             sealed += [entered] if entered is not None else []
         with together.writing() as write:
             keep_figures(together, write, opening.figures)
+            for name, value in _known_now(together, request):
+                settle_unknown(together, write, name, value)
         return opening, tuple(sealed)
+
+
+def _known_now(books: Books, request: OpeningRequest) -> Iterator[tuple[Unknown, str]]:
+    """What she did not know when the books began, and has told now."""
+    for role, cents in request.balances:
+        if role == "checking":
+            yield "opening", plain_amount(cents, books.currency)
+    if request.machine.cost_cents is not None:
+        yield "machine_price", plain_amount(request.machine.cost_cents, books.currency)
 
 
 def on_first_day(books: Books) -> Books:

@@ -209,6 +209,7 @@ class BeginApp(Program):
         unknown = [words for name, words in UNKNOWN_WORDS.items() if is_unknown(self.field(name).value)]
         if unknown:
             yield f"Can wait, and stands on your list in Set-up until then: {', '.join(unknown)}."
+        yield "At work before today? After this, 6 then b takes what stood there on the first day."
 
     def _request(self) -> begin.BeginRequest | None:
         name = self._read("name", lambda text: read_name(text, "name"))

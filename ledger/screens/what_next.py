@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from ledger.actions.act import Act
-from ledger.actions.registry import ACTS, ROOMS
+from ledger.actions.registry import ROOMS, act
 from ledger.books.books import Books
 from ledger.jobs.first_steps import FirstFacts, Step, next_steps, read_first_facts
 from ledger.jobs.prices import price_list
@@ -57,17 +57,15 @@ def first_piece(books: Books) -> str:
 
 
 def _told(facts: FirstFacts) -> Iterator[Next]:
-    acts = {each.id: each for each in ACTS}
     for step in next_steps(facts):
-        act = acts.get(_ACTS[step])
-        if act is not None:
-            words = _WORDS[step].format(classes=", ".join(facts.unanswered))
-            # Which item is answered is chosen in the room.
-            yield Next(_from_home(act) if step != "answer" else door(act.rooms[0]).digit or "", words)
+        behind = act(_ACTS[step])
+        # Which item is answered is chosen in the room.
+        keys = _from_home(behind) if step != "answer" else door(behind.rooms[0]).digit or ""
+        yield Next(keys, _WORDS[step].format(classes=", ".join(facts.unanswered)))
 
 
-def _from_home(act: Act) -> str:
+def _from_home(behind: Act) -> str:
     """`n`, or `1 then m` where it is done in a room."""
-    if act.key is None:
-        return f"/ {act.words}"
-    return act.key if act.rooms == ROOMS else f"{door(act.rooms[0]).digit} then {act.key}"
+    if behind.key is None:
+        return f"/ {behind.words}"
+    return behind.key if behind.rooms == ROOMS else f"{door(behind.rooms[0]).digit} then {behind.key}"

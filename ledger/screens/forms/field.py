@@ -17,6 +17,8 @@ from ledger.screens.showing import plain_text
 from ledger.text import shown
 
 LIST_KEY = "f2"
+# So begins the hint of a field that may stay empty.
+IF_EMPTY = "if empty"
 
 
 @dataclass(frozen=True)

@@ -24,7 +24,7 @@ from ledger.actions.registry import act
 from ledger.books.books import Books
 from ledger.books.clock import Clock
 from ledger.errors import NotPossible, Refused
-from ledger.screens.forms.field import LIST_KEY, Asked, Field
+from ledger.screens.forms.field import IF_EMPTY, LIST_KEY, Asked, Field
 from ledger.screens.forms.leaving import Leaving
 from ledger.screens.keys import KeyLine
 from ledger.screens.reading import typed_amount, typed_choice, typed_date
@@ -157,6 +157,13 @@ class Form(ModalScreen[str | None]):
 
     def on_mount(self) -> None:
         self.check()
+        self.begin_at().focus()
+
+    def begin_at(self) -> Widget:
+        """Where one begins: the first field, or where it is filled in already, the first that wants something."""
+        first, *others = self.fields.values()
+        wanting = (each for each in others if not each.value and not each.asked.hint.startswith(IF_EMPTY))
+        return next(wanting, first).input if first.value else first.input
 
     def on_resize(self, event: events.Resize) -> None:
         """A window too small hides the form, and a larger one brings it back as it was."""

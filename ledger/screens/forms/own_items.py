@@ -45,7 +45,7 @@ class AddItemForm(Form):
                 "after",
                 "After",
                 self.after,
-                hint="if empty: at the end",
+                hint="if empty: the end",
                 known=_titles(self.catalogue),
                 only_known=True,
             ),

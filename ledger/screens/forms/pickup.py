@@ -187,9 +187,8 @@ class PickupForm(Form):
                 for each in self.seldom:
                     yield Field(each)
 
-    def on_mount(self) -> None:
-        self.query_one("#slip").focus()
-        self.check()
+    def begin_at(self) -> Widget:
+        return self.query_one("#slip")
 
     def on_resize(self, event: events.Resize) -> None:
         self.set_class(event.size.height >= _TALL, "tall")
