@@ -14,7 +14,7 @@ from ledger.screens.begin import BeginApp
 from ledger.taxes.rules import answers_on
 from tests.screens.small_books import TODAY
 from tests.screens.window import Window, opened, shown
-from tests.workshop import clock_of, reopened
+from tests.workshop import balance_of, clock_of, reopened
 
 # Where the example of a kind of answer does not fit its item: the parts of her rooms, and how she works.
 TYPED = {
@@ -64,10 +64,59 @@ async def test_a_new_user_comes_from_an_empty_folder_to_the_first_paying_custome
                     break
                 await window.pilot.press("up" if _has_open_above(window) else "down")
         first_two = tally_by_stage(read_catalogue_of(books), read_standings(books))[:2]
-        assert [(counted.settled, counted.items) for _, counted in first_two] == [(19, 19), (28, 28)]
+        assert [(counted.settled, counted.items) for _, counted in first_two] == [(19, 19), (30, 30)]
         assert len(set(answered)) == len(answered)
         assert set(answers_on(books, TODAY)) >= {"goods", "work", "delivery"}
         assert prove(books).ok
+
+
+class Keys:
+    """What is pressed, counted."""
+
+    def __init__(self) -> None:
+        self.pressed = 0
+
+    async def press(self, window: Window, *keys: str) -> None:
+        self.pressed += len(keys)
+        await window.press(*keys)
+
+    async def next_step(self, window: Window) -> str:
+        """The keys that home says come next, pressed; what they do."""
+        told, _, words = window.said_by("#next").splitlines()[0].partition("  ")
+        await self.press(window, *told.split(" then "))
+        return words.strip()
+
+
+async def test_the_screens_alone_lead_from_an_empty_folder_to_the_first_pickup(tmp_path: Path) -> None:
+    keys = Keys()
+    async with shown(BeginApp(tmp_path / "books", clock_of(TODAY), {})) as window:
+        # Her name; everything else can wait.
+        await keys.press(window, *keys_for("Wren"), *["enter"] * 6)
+        assert window.app.return_value is True
+    books = reopened(tmp_path / "books", TODAY)
+    async with opened(books) as window:
+        assert (await keys.next_step(window)).startswith("At work before today?")
+        assert window.place == "OpeningForm"
+        await keys.press(window, "escape", "escape")
+        # She was not, so it is the step after that.
+        told = window.said_by("#next").splitlines()[1]
+        await keys.press(window, *told.partition("  ")[0].split(" then "))
+        assert window.place == "PriceForm"
+        await keys.press(window, *keys_for("Edge-to-edge"), "enter", *keys_for("ar"), "enter", *keys_for("0.02"))
+        await keys.press(window, "enter", "w", "ctrl+s", "escape")
+        assert "n         Take in the first piece" in window.said_by("#next")
+        await keys.press(window, "n", *keys_for("Ada"), "enter", *keys_for("Star"), "enter", *keys_for("50"), "enter")
+        await keys.press(window, *keys_for("60"), "enter", "enter", "x", "ctrl+s")
+        assert await keys.next_step(window) == "When its owner comes: the slip, how it is paid, receipt."
+        await keys.press(window, "enter")
+        assert "Set-up (6) asks; a keeps the answer." in window.text()
+        await keys.press(window, "c", "enter")
+        assert window.place == "ReceiptPage"
+        await keys.press(window, "enter")
+        assert window.said_by("#next").splitlines()[0].startswith("6 ")
+        assert prove(books).ok
+        assert balance_of(books, "cash box") == 60_00
+    assert keys.pressed <= 75, keys.pressed
 
 
 def _has_open_above(window: Window) -> bool:
