@@ -37,7 +37,7 @@ from ledger.text import read_name
 
 WELCOME = (
     "Two purses, one machine, and books that cannot be mixed up.",
-    "Six questions, then you can take in a job. What you do not know yet can wait: leave it empty.",
+    "Six questions, then a job can come in. Leave empty what you do not know.",
 )
 
 # From this height on, the questions stand with a line between them.
@@ -209,7 +209,7 @@ class BeginApp(Program):
         unknown = [words for name, words in UNKNOWN_WORDS.items() if is_unknown(self.field(name).value)]
         if unknown:
             yield f"Can wait, and stands on your list in Set-up until then: {', '.join(unknown)}."
-        yield "At work before today? After this, 6 then b takes what stood there on the first day."
+        yield "At work before today? After this, 6 then b takes what stood there."
 
     def _request(self) -> begin.BeginRequest | None:
         name = self._read("name", lambda text: read_name(text, "name"))

@@ -36,7 +36,7 @@ _WORDS: dict[Step, str] = {
     "set_price": "Put your first price on the list: edge-to-edge, by area.",
     "take_in": "Take in the first piece: whose, its size, the work.",
     "pick_up": "When its owner comes: the slip, how it is paid, receipt.",
-    "answer": "Ask which are taxed: {classes}. Until then, no tax.",
+    "answer": "Ask if taxed: {classes}. Until then, no tax.",
     "rates": "Enter the sales tax rates where you are.",
     "machine_price": "Enter what the machine cost.",
     "opening": "Enter what was in the bank on the first day.",

@@ -141,6 +141,15 @@ async def test_every_answer_can_be_listed_and_escape_closes_the_list_before_the_
         assert window.place == "Leaving"
 
 
+async def test_first_letters_are_no_mistake_while_they_are_typed(with_prices: Books) -> None:
+    async with opened(with_prices) as window:
+        await window.press("1", "m")
+        await window.type(name="Binding", by="area", rate="0.02", **{"class": "w"})
+        assert window.faults() == {}
+        await window.type(**{"class": "wx"})
+        assert set(window.faults()) == {"class"}
+
+
 async def test_an_answer_is_taken_by_a_click(books: Books) -> None:
     async with opened(books) as window:
         window.app.push_screen(ShopForm(books))

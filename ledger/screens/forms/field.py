@@ -108,6 +108,13 @@ class Field(Horizontal):
     def is_changed(self) -> bool:
         return self.input.value != self.asked.value
 
+    @property
+    def is_on_its_way(self) -> bool:
+        """Whether the first letters of a known name are being typed, which are no mistake yet."""
+        typed, known = self.value.casefold(), [each.casefold() for each in self.known]
+        is_begun = bool(typed) and typed not in known and any(each.startswith(typed) for each in known)
+        return is_begun and self.asked.only_known and self.input.has_focus
+
     def complete(self) -> None:
         """Put the name in whose first letters were typed, where only a known one can stand."""
         typed = self.value.casefold()

@@ -336,7 +336,7 @@ class Form(ModalScreen[str | None]):
         """Beside its field, once something was typed there; what belongs to no field stands below."""
         for each in self.fields.values():
             name = each.asked.name
-            wanted = self._has_tried_to_save or name in self._touched
+            wanted = self._has_tried_to_save or (name in self._touched and not each.is_on_its_way)
             each.say(self._faults.get(name, "") if wanted else "")
         others = [said for name, said in self._faults.items() if name not in self.fields]
         self._say("#fault", plain_text(" ".join(others)))
