@@ -71,6 +71,7 @@ SUBJECTS = {
     "setup": "set_up",
     "statement": "statements",
     "guide": "guide",
+    "colours": "colours",
 }
 
 

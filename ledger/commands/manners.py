@@ -21,6 +21,7 @@ from ledger.books.clock import Clock
 from ledger.errors import BooksNotUsable, NotUnderstood, Refused
 from ledger.money import Currency, plain_amount
 from ledger.periods import parse_date
+from ledger.signs import UTF_8, speak, terminal_encoding
 from ledger.text import shown
 
 DONE, REFUSED, WRONG_USE, DEFECT = 0, 1, 2, 3
@@ -146,8 +147,7 @@ def answers(function: Callable[..., Answer]) -> Callable[..., Answer]:
 def run(root: click.Group, arguments: list[str]) -> int:
     """Run a command and give its exit code; whatever happens, a person gets a sentence and never a trace."""
     for stream in (sys.stdout, sys.stderr):
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+        speak(stream, _encoding_of(stream))
     shared: dict[str, Any] = {}
     try:
         answer = root.main(arguments, prog_name="twopurse", standalone_mode=False, obj=shared)
@@ -215,7 +215,7 @@ def _folder(named: str | None) -> Path:
 
 def _tell(answer: Answer, *, as_json: bool) -> int:
     """Print the answer. The act is done by now, so an output that fails is no refusal."""
-    said = [json.dumps(answer.data, ensure_ascii=False)] if as_json else [shown(line) for line in answer.lines]
+    said = [_as_json(answer.data)] if as_json else [shown(line) for line in answer.lines]
     try:
         print("\n".join(said), flush=True)
     except BrokenPipeError:
@@ -225,6 +225,17 @@ def _tell(answer: Answer, *, as_json: bool) -> int:
         _say(f"It was done, but the answer could not be written out ({error.strerror}).")
         return DEFECT
     return answer.code
+
+
+def _as_json(data: dict[str, Any]) -> str:
+    """One object on a line, whole on any output: what an old terminal has no letters for is escaped."""
+    return json.dumps(data, ensure_ascii=_encoding_of(sys.stdout) != UTF_8)
+
+
+def _encoding_of(stream: Any) -> str:
+    """UTF-8 for other programs; for a terminal, or where it is said in so many words, what can be written there."""
+    is_terminal = hasattr(stream, "isatty") and stream.isatty()
+    return terminal_encoding(os.environ) if is_terminal or os.environ.get("PYTHONIOENCODING") else UTF_8
 
 
 def _refuse(refused: Refused, *, as_json: bool) -> int:

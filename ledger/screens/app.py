@@ -12,6 +12,7 @@ from textual.notifications import SeverityLevel
 
 from ledger.books.books import Books
 from ledger.books.clock import Clock
+from ledger.colours import PLAIN, keep_colours, overruled_by
 from ledger.errors import Refused
 from ledger.screens.doors import room
 from ledger.screens.forms.doors import form_of
@@ -131,6 +132,28 @@ class TwopurseApp(Program):
             if isinstance(opened, Form):
                 opened.opened_by = act_id
             self.push_screen(opened, self._after_form)
+
+    def action_colours(self) -> None:
+        """The page of the sets of colours, over a room."""
+        from ledger.screens.colours_page import ColoursPage
+
+        if isinstance(self.screen, Room):
+            self.push_screen(ColoursPage())
+
+    def choose_colours(self, name: str) -> None:
+        """These colours at once, and from the next start on, unless a variable decides."""
+        deciding = overruled_by(self.environment)
+        if deciding == "NO_COLOR" and name != PLAIN.name:
+            self.tell("NO_COLOR is set, so no colour is sent. Unset it to choose one.", "warning")
+            return
+        self.theme = name
+        try:
+            keep_colours(name)
+        except Refused as refused:
+            self.tell(f"These colours hold until you leave. {refused}", "warning")
+            return
+        if deciding is not None:
+            self.tell(f"At the next start {deciding} decides again.")
 
     def action_command_palette(self) -> None:
         """Only over a room: from a form one could leave what was typed without being asked."""

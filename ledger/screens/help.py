@@ -137,6 +137,7 @@ def help_lines(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> Iterator[
         yield from _beside("Esc", "home")
     yield from _beside("/", "find a room, an act, a customer or a piece")
     yield from _beside("F1", "in a form: what it asks")
+    yield from _beside("F2", "colours: light, dark, high contrast, the terminal's own, none")
     yield from _beside("Ctrl+Q", "quit")
     yield from _told([read_words()[each] for each in WORDS[room]])
 

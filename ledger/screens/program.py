@@ -7,9 +7,13 @@ from typing import Any
 
 from textual.filter import LineFilter
 
+from ledger.colours import colours_to_begin_with
 from ledger.screens.key_order import KeysInOrder
-from ledger.screens.themes import PLAIN, THEMES, default_theme
+from ledger.screens.sixteen_colours import SixteenColours
+from ledger.screens.themes import PLAIN, TERMINAL, THEMES
 from ledger.screens.without_colour import WithoutColour
+from ledger.screens.without_drawing import WithoutDrawing
+from ledger.signs import draws, terminal_encoding
 
 
 class Program(KeysInOrder):
@@ -19,11 +23,16 @@ class Program(KeysInOrder):
         super().__init__(ansi_color=False)
         for theme in THEMES:
             self.register_theme(theme)
-        self.theme = default_theme(environment)
-        self._without_colour = WithoutColour()
+        self.environment = environment
+        self.theme = colours_to_begin_with(environment).name
+        self._of_theme: dict[str, LineFilter] = {PLAIN.name: WithoutColour(), TERMINAL.name: SixteenColours()}
+        encoding = terminal_encoding(environment)
+        self._of_terminal = [] if draws(environment, encoding) else [WithoutDrawing(encoding)]
 
     def get_line_filters(self) -> Sequence[LineFilter]:
-        return [self._without_colour] if self.theme == PLAIN.name else super().get_line_filters()
+        of_theme = self._of_theme.get(self.theme)
+        # Colours first: they tell by its signs what is drawn.
+        return [*([of_theme] if of_theme else super().get_line_filters()), *self._of_terminal]
 
     def run_until_left(self) -> Any:
         """Run, and give what the program ended with. Whatever escaped in it is raised here."""

@@ -1,15 +1,15 @@
-"""The colours: a light and a dark set of the project's own, and a plain one where colour is not wanted."""
+"""The colours of each set: cotton and indigo of the project's own, two of high contrast, and two that send none."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from textual.theme import Theme
+
+from ledger import colours
 
 # `scrim` lies over a room while a form is open; without colour it hides the room, which could not be dimmed.
 # Indigo cloth on unbleached cotton, and the same by lamplight; the accents are madder, weld and walnut.
 DAYLIGHT = Theme(
-    name="daylight",
+    name=colours.DAYLIGHT.name,
     dark=False,
     primary="#2b3f73",
     secondary="#5b4a1f",
@@ -24,7 +24,7 @@ DAYLIGHT = Theme(
     variables={"scrim": "#f6f1e6b3"},
 )
 LAMPLIGHT = Theme(
-    name="lamplight",
+    name=colours.LAMPLIGHT.name,
     dark=True,
     primary="#9db4ee",
     secondary="#d8c38a",
@@ -38,9 +38,40 @@ LAMPLIGHT = Theme(
     error="#f29aa2",
     variables={"scrim": "#15171fb3"},
 )
+# High contrast: 7 to 1 at least, for everything that is read.
+INK = Theme(
+    name=colours.INK.name,
+    dark=False,
+    primary="#00105c",
+    secondary="#3a2a00",
+    accent="#6b0014",
+    foreground="#000000",
+    background="#ffffff",
+    surface="#ffffff",
+    panel="#f0f0f0",
+    success="#003d12",
+    warning="#4a2c00",
+    error="#7a0010",
+    variables={"scrim": "#ffffffd9"},
+)
+CHALK = Theme(
+    name=colours.CHALK.name,
+    dark=True,
+    primary="#a9ccff",
+    secondary="#ffe08a",
+    accent="#ffb3c0",
+    foreground="#ffffff",
+    background="#000000",
+    surface="#000000",
+    panel="#1a1a1a",
+    success="#9dffb0",
+    warning="#ffd76a",
+    error="#ffb0b8",
+    variables={"scrim": "#000000d9"},
+)
 # Without colour at all: light grey on black, states told by words, markers and reverse alone.
 PLAIN = Theme(
-    name="plain",
+    name=colours.PLAIN.name,
     dark=True,
     primary="#ffffff",
     secondary="#ffffff",
@@ -54,12 +85,20 @@ PLAIN = Theme(
     error="#ffffff",
     variables={"scrim": "#000000"},
 )
-THEMES = (DAYLIGHT, LAMPLIGHT, PLAIN)
-
-
-def default_theme(environment: Mapping[str, str]) -> str:
-    """The theme to begin with: plain under NO_COLOR, else as TWOPURSE_THEME names, else lamplight."""
-    if environment.get("NO_COLOR"):
-        return PLAIN.name
-    named = environment.get("TWOPURSE_THEME", "")
-    return named if named in {each.name for each in THEMES} else LAMPLIGHT.name
+# Sent as the terminal's own colours: `sixteen_colours` tells by their hues what these here stand for.
+TERMINAL = Theme(
+    name=colours.TERMINAL.name,
+    dark=True,
+    primary="#ff80ff",
+    secondary="#80ffff",
+    accent="#ff8080",
+    foreground="#e6e6e6",
+    background="#000000",
+    surface="#000000",
+    panel="#202020",
+    success="#80ff80",
+    warning="#ffff80",
+    error="#ffff80",
+    variables={"scrim": "#000000"},
+)
+THEMES = (DAYLIGHT, LAMPLIGHT, INK, CHALK, TERMINAL, PLAIN)

@@ -148,6 +148,7 @@ LOOKING = {
     "tax certificates": "tax certificates",
     "tax resale show": "tax resale show",
     "chart": "chart",
+    "colours": "colours",
     "entries": "entries",
     "job show": "job show 1",
     "job list": "job list",

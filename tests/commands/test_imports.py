@@ -23,6 +23,7 @@ DUE = ("set-aside show", "set-aside open", "set-aside move")
 DUE += tuple(f"tax {word}" for word in ("estimated", "income", "last-year", "wages", "filing-as", "settled"))
 NEEDS = {
     "new": {"babel"},
+    "colours": {"platformdirs"},
     **dict.fromkeys(DUE, {"holidays", "dateutil"}),
     **dict.fromkeys(("pickup", "quote", "intake", "receipt", "letterhead", "owed statement"), PRINTED),
     **dict.fromkeys(("statement agree", "statement count"), PRINTED),

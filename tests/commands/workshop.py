@@ -92,6 +92,7 @@ AT_WORK = (
 WORKING_LINES: dict[str, tuple[str, ...]] = {
     "new": ("--name", "Other", "--books", "FOLDER/other"),
     "chart": (),
+    "colours": (),
     "entries": (),
     "prove": (),
     "backup": (),
@@ -276,6 +277,7 @@ LOOKS_ONLY = {
     "machine return",
     "depreciation",
     "chart",
+    "colours",
     "entries",
     "prove",
     "job list",

@@ -6,18 +6,34 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from rich.color import Color as Code
+from rich.color import ColorSystem
+from rich.segment import Segment
 from textual.color import Color
 from textual.strip import Strip
+from textual.theme import Theme
 
+from ledger import colours
 from ledger.books.books import Books
-from ledger.screens.themes import DAYLIGHT, LAMPLIGHT, PLAIN, THEMES, default_theme
+from ledger.colours import colours_to_begin_with
+from ledger.screens.sixteen_colours import GROUNDS, INKS
+from ledger.screens.themes import CHALK, DAYLIGHT, INK, LAMPLIGHT, PLAIN, TERMINAL, THEMES
 from tests.screens.window import Window, opened
 
-LEAST = 4.5
+LEAST, HIGH = 4.5, 7.0
+# What is asked of each theme; the last two send no colours of ours.
+NEEDED = {DAYLIGHT.name: LEAST, LAMPLIGHT.name: LEAST, INK.name: HIGH, CHALK.name: HIGH}
+# Of what is drawn and not read: the same guideline, «non-text contrast».
+LEAST_DRAWN = 3.0
+# What xterm ships for the sixteen; each terminal may have others, and most have them brighter.
+XTERM = (
+    *("#000000", "#cd0000", "#00cd00", "#cdcd00", "#0000ee", "#cd00cd", "#00cdcd", "#e5e5e5"),
+    *("#7f7f7f", "#ff0000", "#00ff00", "#ffff00", "#5c5cff", "#ff00ff", "#00ffff", "#ffffff"),
+)
 # Lines and fillings are no text: frames, bars, and the edges of scroll bars.
 NO_TEXT = re.compile(r"[\s\u2500-\u25ff│▁-█]*")
 PLACES = (("escape",), ("1",), ("2",), ("3",), ("4",), ("5",), ("6",))
-FORMS = (("p",), ("p", "enter", "c"), ("n",), ("s",), ("question_mark",), ("slash",))
+FORMS = (("p",), ("p", "enter", "c"), ("n",), ("s",), ("question_mark",), ("slash",), ("f2",))
 
 
 def contrast(one: Color, other: Color) -> float:
@@ -38,16 +54,20 @@ def test_contrast_is_what_the_guideline_says() -> None:
     assert contrast(Color.parse("#777777"), Color.parse("#ffffff")) == pytest.approx(4.48, abs=0.005)
 
 
-def faint(strips: list[Strip]) -> Iterator[str]:
-    """The words that stand out too little from what is behind them."""
+def faint(strips: list[Strip], least: float) -> Iterator[str]:
+    """The words that stand out too little from what is behind them, in all colours and in the nearest of 256."""
     for strip in strips:
         for segment in strip:
             style = segment.style
             if NO_TEXT.fullmatch(segment.text) or style is None or style.color is None or style.bgcolor is None:
                 continue
-            ink, ground = Color.from_rich_color(style.color), Color.from_rich_color(style.bgcolor)
-            if contrast(ink, ground) < LEAST:
-                yield f"{segment.text.strip()!r} {ink.hex} on {ground.hex}: {contrast(ink, ground):.2f}"
+            for codes, needed in ((ColorSystem.TRUECOLOR, least), (ColorSystem.EIGHT_BIT, LEAST)):
+                ink, ground = (
+                    Color.from_rich_color(Code.from_triplet(each.downgrade(codes).get_truecolor()))
+                    for each in (style.color, style.bgcolor)
+                )
+                if contrast(ink, ground) < needed:
+                    yield f"{segment.text.strip()!r} {ink.hex} on {ground.hex}: {contrast(ink, ground):.2f}"
 
 
 def of_what_is_on_top(window: Window) -> list[Strip]:
@@ -58,44 +78,96 @@ def of_what_is_on_top(window: Window) -> list[Strip]:
     return [strip.crop(region.x, region.right) for strip in window.strips[region.y : region.bottom]]
 
 
-@pytest.mark.parametrize("theme", [each.name for each in (DAYLIGHT, LAMPLIGHT)])
+@pytest.mark.parametrize("theme", NEEDED)
 async def test_every_letter_stands_out_from_its_ground(books: Books, theme: str) -> None:
     async with opened(books, theme=theme) as window:
+
+        def stands_out(where: object) -> None:
+            assert list(faint(of_what_is_on_top(window), NEEDED[theme])) == [], where
+
         for keys in (*PLACES, *FORMS):
             if keys in FORMS:
                 await window.press("escape")
             await window.press(*keys)
-            assert list(faint(of_what_is_on_top(window))) == [], keys
+            stands_out(keys)
             if keys in FORMS:
                 await window.press("escape", *(["y"] if keys == ("p", "enter", "c") else []))
-        await window.press("s")
+        await window.press("slash", "h", "o", "down", "down")
+        stands_out("found, and one of them chosen")
+        await window.press("escape", "s")
         await window.type(who="Cor", amount="12x", on="tomorrow")
         assert window.faults()
-        assert list(faint(of_what_is_on_top(window))) == []
+        stands_out("a form with faults")
         await window.press("escape")
-        assert list(faint(of_what_is_on_top(window))) == []
-        await window.press("y")
+        stands_out("asked before leaving")
+        await window.press("y", "2", "tab")
+        stands_out("the other part of a room")
         for severity in ("information", "warning", "error"):
             window.app.tell("What was done.", severity)  # type: ignore[attr-defined]
         await window.settle()
-        assert list(faint(window.strips)) == []
+        stands_out("told")
 
 
 @pytest.mark.parametrize("theme", THEMES, ids=lambda theme: theme.name)
-def test_the_colours_of_text_in_a_theme_stand_out_from_each_of_its_grounds(theme: object) -> None:
-    grounds = [Color.parse(getattr(theme, name)) for name in ("background", "surface", "panel")]
+def test_the_colours_of_text_in_a_theme_stand_out_from_each_of_its_grounds(theme: Theme) -> None:
+    least = NEEDED.get(theme.name, LEAST)
+    grounds = [Color.parse(str(getattr(theme, name))) for name in ("background", "surface", "panel")]
     for ink in ("foreground", "primary", "secondary", "accent", "success", "warning", "error"):
         for ground in grounds:
-            assert contrast(Color.parse(getattr(theme, ink)), ground) >= LEAST, (ink, ground.hex)
-    assert contrast(Color.parse(theme.background), Color.parse(theme.primary)) >= LEAST
+            assert contrast(Color.parse(getattr(theme, ink)), ground) >= least, (ink, ground.hex)
+    assert contrast(Color.parse(str(theme.background)), Color.parse(theme.primary)) >= least
 
 
-def test_the_theme_is_plain_where_colour_is_not_wanted_and_else_the_one_that_is_named() -> None:
-    assert default_theme({}) == LAMPLIGHT.name
-    assert default_theme({"TWOPURSE_THEME": "daylight"}) == DAYLIGHT.name
-    assert default_theme({"TWOPURSE_THEME": "no such theme"}) == LAMPLIGHT.name
-    assert default_theme({"NO_COLOR": "1", "TWOPURSE_THEME": "daylight"}) == PLAIN.name
-    assert default_theme({"NO_COLOR": ""}) == LAMPLIGHT.name, "an empty one means nothing: no-color.org"
+def test_what_is_drawn_in_the_terminals_colours_is_seen_on_white_and_on_black_and_its_grounds_carry_black() -> None:
+    black, white = (Color.parse(XTERM[code]) for code in (0, 15))
+    for code in {each for each in INKS if each is not None}:
+        for ground in (black, white):
+            assert contrast(Color.parse(XTERM[code]), ground) >= LEAST_DRAWN, (code, ground.hex)
+    for code in {each for each in GROUNDS if each is not None}:
+        assert contrast(Color.parse(XTERM[code]), black) >= HIGH, code
+
+
+async def test_in_the_terminals_own_colours_nothing_is_read_but_its_own_letters_or_black_on_a_colour(
+    books: Books,
+) -> None:
+    seen = set()
+    async with opened(books, theme=TERMINAL.name) as window:
+        for keys in (*PLACES, ("escape", "p"), ("enter", "c"), ("escape", "y", "slash", "h"), ("escape", "s", "1")):
+            await window.press(*keys)
+            for segment in (segment for strip in window.strips for segment in strip if segment.style is not None):
+                codes = [each and each.number for each in (segment.style.color, segment.style.bgcolor)]
+                assert all(each is None or (each.is_default or each.number is not None) for each in _colours(segment))
+                seen.update(codes)
+                if not NO_TEXT.fullmatch(segment.text):
+                    assert codes in ([None, None], *([0, each] for each in GROUNDS)), segment
+    assert {1, 5, 12} & seen, "and what is drawn has some colour"
+
+
+def _colours(segment: Segment) -> list[Code]:
+    assert segment.style is not None
+    return [each for each in (segment.style.color, segment.style.bgcolor) if each is not None]
+
+
+def test_the_colours_are_none_where_none_are_wanted_then_those_named_those_chosen_and_those_of_the_terminal() -> None:
+    assert colours_to_begin_with({}) == colours.LAMPLIGHT
+    assert colours_to_begin_with({"TERM": "linux"}) == colours.TERMINAL
+    assert colours_to_begin_with({"TERM": "dumb"}) == colours.PLAIN
+    assert colours_to_begin_with({"TWOPURSE_THEME": "daylight", "TERM": "linux"}) == colours.DAYLIGHT
+    assert colours_to_begin_with({"TWOPURSE_THEME": "no such theme"}) == colours.LAMPLIGHT
+    assert colours_to_begin_with({"NO_COLOR": "1", "TWOPURSE_THEME": "daylight"}) == colours.PLAIN
+    assert colours_to_begin_with({"NO_COLOR": ""}) == colours.LAMPLIGHT, "an empty one means nothing: no-color.org"
+    colours.keep_colours("chalk")
+    assert colours_to_begin_with({"TERM": "linux"}) == colours.CHALK
+    assert colours_to_begin_with({"TWOPURSE_THEME": "ink"}) == colours.INK
+
+
+def test_every_set_has_a_theme_a_name_and_a_key_of_its_own() -> None:
+    assert [each.name for each in colours.SETS] == [each.name for each in sorted(THEMES, key=_place)]
+    assert len({each.key for each in colours.SETS}) == len(colours.SETS)
+
+
+def _place(theme: Theme) -> int:
+    return [each.name for each in colours.SETS].index(theme.name)
 
 
 async def test_without_colour_none_is_sent_and_what_is_selected_is_reversed(
