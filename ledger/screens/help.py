@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 from typing import Any, ClassVar
@@ -138,6 +139,8 @@ def help_lines(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> Iterator[
     yield from _beside("/", "find a room, an act, a customer or a piece")
     yield from _beside("F1", "in a form: what it asks")
     yield from _beside("F2", "colours: light, dark, high contrast, the terminal's own, none")
+    if sys.platform != "win32":
+        yield from _beside("Ctrl+Z", "to the shell for a while; fg comes back")
     yield from _beside("Ctrl+Q", "quit")
     yield from _told([read_words()[each] for each in WORDS[room]])
 

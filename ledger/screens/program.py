@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import Any, ClassVar
 
+from textual.binding import Binding, BindingType
+from textual.driver import Driver
 from textual.filter import LineFilter
 
 from ledger.colours import colours_to_begin_with
@@ -18,6 +21,11 @@ from ledger.signs import draws, terminal_encoding
 
 class Program(KeysInOrder):
     """An app in the project's own colours. `run_until_left` raises what escaped, instead of printing its trace."""
+
+    # Where a shell can take the terminal back for a while; elsewhere the key is none of ours.
+    BINDINGS: ClassVar[list[BindingType]] = (
+        [] if sys.platform == "win32" else [Binding("ctrl+z", "suspend_process", "Shell", show=False, priority=True)]
+    )
 
     def __init__(self, environment: Mapping[str, str]) -> None:
         super().__init__(ansi_color=False)
@@ -33,6 +41,19 @@ class Program(KeysInOrder):
         of_theme = self._of_theme.get(self.theme)
         # Colours first: they tell by its signs what is drawn.
         return [*([of_theme] if of_theme else super().get_line_filters()), *self._of_terminal]
+
+    def get_driver_class(self) -> type[Driver]:
+        if sys.platform == "win32":
+            return super().get_driver_class()
+        from ledger.screens.terminal_driver import TerminalDriver
+
+        return TerminalDriver
+
+    def on_load(self) -> None:
+        if sys.platform != "win32" and not self.is_headless:
+            from ledger.screens.terminal_driver import leave_when_told
+
+            leave_when_told(self.exit)
 
     def run_until_left(self) -> Any:
         """Run, and give what the program ended with. Whatever escaped in it is raised here."""

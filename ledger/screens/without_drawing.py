@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from textual.color import Color
 from textual.filter import LineFilter
@@ -17,4 +18,10 @@ class WithoutDrawing(LineFilter):
         self._encoding = encoding
 
     def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
-        return [Segment(in_ascii(text, self._encoding), style, control) for text, style, control in segments]
+        return [Segment(self._set(text), style, control) for text, style, control in segments]
+
+    def _set(self, text: str) -> str:
+        if text.isascii():
+            return text
+        # Several signs may stand in one cell together, as in an emoji of a family.
+        return set_cell_size(in_ascii(text, self._encoding), cell_len(text))

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from rich.cells import cell_len
 from rich.color import Color as Code
 from rich.color import ColorSystem
 from rich.segment import Segment
@@ -16,8 +17,11 @@ from textual.theme import Theme
 from ledger import colours
 from ledger.books.books import Books
 from ledger.colours import colours_to_begin_with
+from ledger.preferences import preferences_file
 from ledger.screens.sixteen_colours import GROUNDS, INKS
 from ledger.screens.themes import CHALK, DAYLIGHT, INK, LAMPLIGHT, PLAIN, TERMINAL, THEMES
+from ledger.screens.without_drawing import WithoutDrawing
+from ledger.signs import ASCII
 from tests.screens.window import Window, opened
 
 LEAST, HIGH = 4.5, 7.0
@@ -199,3 +203,44 @@ async def test_no_state_is_told_by_colour_alone(books: Books) -> None:
         assert states == {"● ready", "◐ here", "○ booked", "? asked", "$ owes"}
         await window.press("6")
         assert "○ open" in {window.table(row)[0] for row in range(4)}
+
+
+async def test_colours_are_chosen_on_their_page_and_by_words_and_kept(
+    books: Books, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with opened(books) as window:
+        await window.press("f2", "c")
+        assert window.app.theme == CHALK.name
+        assert "● c  chalk" in window.text()
+        assert colours_to_begin_with({}) == colours.CHALK
+        await window.press("escape", "slash")
+        await window.press(*"colours: ink", "down", "enter")
+        assert window.app.theme == INK.name
+        assert colours_to_begin_with({}) == colours.INK
+        preferences_file().unlink()
+        preferences_file().mkdir()
+        await window.press("f2", "d", "escape")
+        assert window.app.theme == DAYLIGHT.name
+        assert window.told()[-1].startswith("These colours hold until you leave.")
+
+
+async def test_where_no_colour_is_wanted_none_can_be_chosen(books: Books, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with opened(books) as window:
+        await window.press("f2", "d")
+        assert window.app.theme == PLAIN.name
+        assert "NO_COLOR is set" in window.told()[-1]
+
+
+async def test_where_nothing_can_be_drawn_every_sign_is_ascii_in_the_same_cells(
+    books: Books, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    async with opened(books) as window:
+        await window.press("1")
+        drawn = window.strips
+        window.app._of_terminal = [WithoutDrawing(ASCII)]  # type: ignore[attr-defined]
+        await window.press("escape", "1")
+        for before, after in zip(drawn, window.strips, strict=True):
+            assert after.text.isascii()
+            assert len(after.text) == cell_len(before.text) == after.cell_length
+        assert "* ready" in window.text()

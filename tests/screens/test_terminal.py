@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import re
 import shlex
+import signal
+import subprocess
 import sys
 from pathlib import Path
 
@@ -15,7 +17,6 @@ from ledger.books.entries import read_page
 from ledger.books.places import BOOKS_FILE
 from tests.screens.small_books import READY, SECOND_READY, TODAY
 from tests.screens.terminal import TMUX, terminal
-from tests.structure.tree import CHECKOUT
 from tests.workshop import balance_of, reopened
 
 needs_tmux = pytest.mark.skipif(TMUX is None, reason="tmux is not installed")
@@ -46,6 +47,53 @@ def test_a_burst_of_keys_books_a_pickup_and_the_terminal_is_left_as_it_was(books
         assert window.state() == state
         assert before.startswith("before\n")
         assert after.startswith("before\n"), "what stood there before is back"
+        assert window.line_settings() == settings
+
+
+@needs_tmux
+@pytest.mark.slow
+def test_ctrl_z_gives_the_shell_back_as_it_was_and_fg_the_rooms_with_what_was_booked_meanwhile(
+    books: Books, tmp_path: Path
+) -> None:
+    with terminal(tmp_path) as window:
+        settings, state = window.line_settings(), window.state()
+        window.open_rooms("--books", str(books.folder), "--on", DAY)
+        window.wait_for("2 ready for pickup")
+        window.keys("s")
+        window.wait_for("Whole receipt")
+        window.type("Cor")
+        window.wait_for("Cor")
+        window.keys("C-z")
+        window.wait_for_prompt()
+        assert window.state() == state
+        assert window.line_settings() == settings
+        window.open_rooms("pickup", str(READY), "--paid", "cash", "--books", str(books.folder), "--on", DAY)
+        window.wait_for("eceipt")
+        window.command("fg")
+        window.wait_for("Whole receipt", "Cor")
+        window.keys("Escape")
+        window.wait_for("Leave without saving?")
+        window.keys("y")
+        window.wait_for("1 ready for pickup")
+        window.keys("C-q")
+        window.wait_for_prompt()
+        assert window.state() == state
+        assert window.line_settings() == settings
+
+
+@needs_tmux
+@pytest.mark.slow
+@pytest.mark.parametrize("told", ["TERM", "HUP"])
+def test_ended_from_outside_it_leaves_the_terminal_as_it_was(books: Books, tmp_path: Path, told: str) -> None:
+    with terminal(tmp_path) as window:
+        settings, state = window.line_settings(), window.state()
+        window.open_rooms("--books", str(books.folder), "--on", DAY)
+        window.wait_for("2 ready for pickup")
+        shell = window.tmux("display-message", "-p", "#{pane_pid}").strip()
+        rooms = subprocess.run(["pgrep", "-P", shell], capture_output=True, encoding="utf-8", check=True).stdout
+        os.kill(int(rooms), signal.Signals[f"SIG{told}"])
+        window.wait_for_prompt()
+        assert window.state() == state
         assert window.line_settings() == settings
 
 
@@ -137,29 +185,3 @@ def test_books_that_cannot_be_opened_are_a_sentence_and_no_rooms(tmp_path: Path)
         window.wait_for("is no books file")
         window.command("echo left with $?")
         window.wait_for("\nleft with 1")
-
-
-@pytest.mark.slow
-@pytest.mark.parametrize(("no_color", "coloured"), [("1", False), ("", True)])
-def test_no_code_for_a_colour_is_sent_where_none_is_wanted(books: Books, no_color: str, coloured: bool) -> None:
-    pexpect = pytest.importorskip("pexpect")
-    environment = {**os.environ, "NO_COLOR": no_color, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
-    command = ["-m", "ledger.cli", "--books", str(books.folder), "--on", DAY]
-    child = pexpect.spawn(sys.executable, command, env=environment, cwd=str(CHECKOUT), dimensions=(24, 80), timeout=60)
-    sent = bytearray()
-    for words, key in ((b"Quit", "1"), (b"pieces in the house", "2"), (b"household checking", "\x11")):
-        child.expect(words)
-        sent += child.before
-        child.send(key)
-    child.expect(pexpect.EOF)
-    sent += child.before
-    child.close()
-    assert child.exitstatus == 0
-    assert bool(COLOUR.search(bytes(sent))) == coloured
-
-
-def test_what_is_a_code_for_a_colour() -> None:
-    for code in (b"\x1b[31m", b"\x1b[1;38;2;1;2;3m", b"\x1b[48;5;7m", b"\x1b[97m"):
-        assert COLOUR.search(code)
-    for code in (b"\x1b[0m", b"\x1b[1m", b"\x1b[7m", b"\x1b[39;49m"[:0], b"\x1b[2J", b"\x1b[4m"):
-        assert not COLOUR.search(code)
