@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual import events
 from textual.binding import Binding
 from textual.content import Content
+from textual.geometry import Size
 from textual.widgets import Static
 
 _GAP = "  "
@@ -39,15 +40,18 @@ class KeyLine(Static):
     def show_keys(self, bindings: Sequence[Binding]) -> None:
         """Other keys than before, where a room has more than one view."""
         self._shown = list(bindings)
-        self._tell(self.outer_size.width)
+        self.refresh(layout=True)
 
     def on_resize(self, event: events.Resize) -> None:
-        self._tell(event.size.width)
+        self.refresh(layout=True)
 
-    def _tell(self, width: int) -> None:
-        lines = self.fitting(width - self.gutter.width)
-        # After this round of layout, which would not make room for a second line.
-        self.call_after_refresh(self.update, Content("\n").join(Content(_GAP).join(map(_key, line)) for line in lines))
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """As many lines as the keys take in this width, known before the line is painted."""
+        return len(self.fitting(width))
+
+    def render(self) -> Content:
+        lines = self.fitting(self.content_size.width)
+        return Content("\n").join(Content(_GAP).join(map(_key, line)) for line in lines)
 
     def fitting(self, width: int) -> list[list[Binding]]:
         """The keys as lines. Where they take too many, acts before the last three keys are left to help and palette."""

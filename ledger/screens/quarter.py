@@ -22,6 +22,9 @@ from ledger.results.statement import Statement
 from ledger.screens.room import Room, keys_of
 from ledger.screens.showing import paired, plain_lines
 
+# Cells: of words with their figure, and of what is told in sentences.
+_COLUMN, _NARROWEST, _WIDEST = 56, 40, 76
+
 
 def period_to_hand_over(books: Books) -> Period:
     """The last whole quarter where it is not closed yet, else the one that runs."""
@@ -43,7 +46,7 @@ class QuarterRoom(Room):
     ]
     DEFAULT_CSS: ClassVar[str] = """
     QuarterRoom #figures {
-        padding: 1 2;
+        padding: 1 2 0 2;
     }
     """
 
@@ -88,7 +91,7 @@ class QuarterRoom(Room):
         yield from self._totals(read_statement(self.books, start, end))
         yield ""
         tax = read_sales_tax(self.books, start, end)
-        yield _pair("Sales tax taken, no income", self.showing.amount(tax.collected_cents))
+        yield self._pair("Sales tax taken, no income", self.showing.amount(tax.collected_cents))
         for each in tax.by_jurisdiction:
             rate = f"{each.jurisdiction} {self.showing.percent(each.percent)}"
             amounts = (self.showing.amount(cents) for cents in (each.base_cents, each.tax_cents))
@@ -99,28 +102,31 @@ class QuarterRoom(Room):
         yield f"{len(checks) - len(failed)} of {len(checks)} checks passed."
         yield from (f"  Failed: {each.name}, by {self.showing.amount(each.off_cents)}" for each in failed)
         for number, question in enumerate(find_questions(self.books, start, end), start=1):
-            yield from wrap(question, 76, initial_indent=f"  Open {number}: ", subsequent_indent=" " * 10)
+            yield from wrap(question, self._width, initial_indent=f"  Open {number}: ", subsequent_indent=" " * 10)
         yield ""
         yield "From the owner's records, not audited, not a tax return: your accountant decides."
 
     def _totals(self, found: Statement) -> Iterator[str]:
         amount = self.showing.amount
-        yield from (_pair(each.account.name, amount(each.cents)) for each in found.income if each.cents)
+        yield from (self._pair(each.account.name, amount(each.cents)) for each in found.income if each.cents)
         between = found.income_cents() - found.bridge.books_cents
         if between:
-            yield _pair("deposits, certificates and balances owed", amount(between))
-        yield from _total("Income", amount(found.income_cents()))
+            yield self._pair("deposits, certificates and balances owed", amount(between))
+        yield from self._total("Income", amount(found.income_cents()))
         yield ""
-        yield from (_pair(each.account.name, amount(each.cents)) for each in found.expenses)
-        yield from _total("Expenses", amount(found.expenses_cents))
+        yield from (self._pair(each.account.name, amount(each.cents)) for each in found.expenses)
+        yield from self._total("Expenses", amount(found.expenses_cents))
         yield ""
-        yield _pair("Net", amount(found.net_cents()))
+        yield self._pair("Net", amount(found.net_cents()))
 
+    @property
+    def _width(self) -> int:
+        """Cells of a line, beside the edges and the scroll bar."""
+        return max(_NARROWEST, min(_WIDEST, self.size.width - 5))
 
-def _pair(left: str, right: str) -> str:
-    return "  " + paired(left, right, 56)
+    def _pair(self, left: str, right: str) -> str:
+        return "  " + paired(left, right, min(_COLUMN, self._width - 2))
 
-
-def _total(left: str, right: str) -> Iterator[str]:
-    yield f"{'':44}{'-' * 14}"
-    yield _pair(left, right)
+    def _total(self, left: str, right: str) -> Iterator[str]:
+        yield "  " + paired("", "-" * 14, min(_COLUMN, self._width - 2))
+        yield self._pair(left, right)

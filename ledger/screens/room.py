@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 SMALLEST_WIDTH, SMALLEST_HEIGHT = 60, 18
 WIDE = 110
+_NARROWEST_COLUMN = 6
 
 
 def keys_of(name: str) -> list[BindingType]:
@@ -117,13 +118,18 @@ class Room(Screen[None]):
         return keys.index(before) if before in keys else max(0, min(row, len(keys) - 1))
 
     def columns(self, *wanted: tuple[str, int], beside: int) -> list[tuple[str, int]]:
-        """Labels and widths of a table's columns: what the window has beyond the least goes to the last two.
+        """Labels and widths of a table's columns, in all as wide as the window: what it has beyond them goes to the
+        last two, and what it lacks comes from the widest.
 
         beside: the cells that what stands beside the table takes where the window is wide.
         """
         width = self.size.width - (beside if self.size.width >= WIDE else 0)
-        spare = max(0, width - sum(each for _, each in wanted) - 2 * len(wanted) - 2)
+        spare = width - sum(each for _, each in wanted) - 2 * len(wanted) - 2
         widths = [each for _, each in wanted]
+        while spare < 0 and max(widths) > _NARROWEST_COLUMN:
+            widths[widths.index(max(widths))] -= 1
+            spare += 1
+        spare = max(0, spare)
         widths[-2] += spare // 2
         widths[-1] += spare - spare // 2
         return [(label, wide) for (label, _), wide in zip(wanted, widths, strict=True)]
