@@ -5,10 +5,10 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from dataclasses import replace
+from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from textual.binding import Binding
-from textual.notifications import SeverityLevel
 
 from ledger.books.books import Books
 from ledger.books.clock import Clock
@@ -18,10 +18,10 @@ from ledger.screens.doors import room
 from ledger.screens.forms.doors import form_of
 from ledger.screens.forms.form import Form
 from ledger.screens.forms.leaving import Leaving
-from ledger.screens.program import Program
+from ledger.screens.notices import TellingProgram
 from ledger.screens.room import Room
 from ledger.screens.room_words import in_the_rooms
-from ledger.screens.showing import Showing, plain_text
+from ledger.screens.showing import Showing
 
 if TYPE_CHECKING:
     from ledger.actions.find import Finder
@@ -29,11 +29,10 @@ if TYPE_CHECKING:
 
 # Another window may have written; asking costs microseconds.
 _LOOK_EVERY_SECONDS = 1.0
-# A long sentence stays long enough to be read beside a customer.
-_READING_SECONDS_A_LETTER = 0.08
+_TOLD_WIDTH = 70
 
 
-class TwopurseApp(Program):
+class TwopurseApp(TellingProgram):
     """Opened with books that are open already, and closes nothing that it did not open.
 
     read_clock: what day it is now, asked while the rooms are open; the day of the books stands where it is left out.
@@ -75,11 +74,6 @@ class TwopurseApp(Program):
         for screen in self.screen_stack:
             if isinstance(screen, Room):
                 screen.reload()
-
-    def tell(self, sentence: str, severity: SeverityLevel = "information") -> None:
-        """A sentence at the edge of the screen. Text in it is text."""
-        seconds = max(self.NOTIFICATION_TIMEOUT, len(sentence) * _READING_SECONDS_A_LETTER)
-        self.notify(str(plain_text(sentence)), severity=severity, markup=False, timeout=seconds)
 
     def enter(self, name: str, selected: int | str | None = None) -> None:
         """Go into a room from wherever one is; home is below every other. selected: what is to be selected there."""
@@ -154,6 +148,13 @@ class TwopurseApp(Program):
             return
         if deciding is not None:
             self.tell(f"At the next start {deciding} decides again.")
+
+    def show_told(self) -> None:
+        """What was told lately, the latest first: to be read again."""
+        from ledger.screens.forms.paper_page import PaperPage
+
+        lines = [line for told in reversed(self.told_lately) for line in (*wrap(told, _TOLD_WIDTH), "")]
+        self.push_screen(PaperPage("Told lately", lines or ["Nothing was told since you began."]))
 
     def action_command_palette(self) -> None:
         """Only over a room: from a form one could leave what was typed without being asked."""

@@ -1,4 +1,7 @@
-"""The line of keys at the foot of a room or a form: it wraps between keys, and each can be clicked."""
+"""The line of keys at the foot of a room or a form: it wraps between keys, and each can be clicked.
+
+What is told stands above the keys, in a place of its own.
+"""
 
 from __future__ import annotations
 
@@ -11,8 +14,12 @@ from textual.content import Content
 from textual.geometry import Size
 from textual.widgets import Static
 
+from ledger.screens.program import Program
+from ledger.screens.showing import plain_text
+
 _GAP = "  "
 _MOST_LINES = 2
+_LEAST_TOLD = 3
 # Find, help and the way back.
 _KEPT_AT_THE_END = 3
 
@@ -35,6 +42,7 @@ class KeyLine(Static):
 
     def __init__(self, bindings: Sequence[Binding]) -> None:
         super().__init__("", markup=False)
+        self._notices: Sequence[tuple[str, str]] = ()
         self._shown = [each for each in bindings if each.show]
 
     def show_keys(self, bindings: Sequence[Binding]) -> None:
@@ -47,11 +55,31 @@ class KeyLine(Static):
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """As many lines as the keys take in this width, known before the line is painted."""
-        return len(self.fitting(width))
+        return len(self._told_lines(width)) + len(self.fitting(width))
 
     def render(self) -> Content:
-        lines = self.fitting(self.content_size.width)
-        return Content("\n").join(Content(_GAP).join(map(_key, line)) for line in lines)
+        width = self.content_size.width
+        keys = (Content(_GAP).join(map(_key, line)) for line in self.fitting(width))
+        return Content("\n").join([*self._told_lines(width), *keys])
+
+    def on_mount(self) -> None:
+        if isinstance(self.app, Program):
+            self.tell(self.app.notices)
+
+    def tell(self, notices: Sequence[tuple[str, str]]) -> None:
+        """Sentences to stand above the keys, each with its style."""
+        if tuple(notices) != tuple(self._notices):
+            self._notices = notices
+            self.refresh(layout=True)
+
+    def _told_lines(self, width: int) -> list[Content]:
+        """Wrapped, and as wide as the line; where they would take too much of the window, the latest of them."""
+        lines = [
+            Content.styled(line.plain + " " * (width - line.cell_length), style)
+            for words, style in self._notices
+            for line in plain_text(words).wrap(max(1, width))
+        ]
+        return lines[-max(_LEAST_TOLD, self.app.size.height // 3) :]
 
     def fitting(self, width: int) -> list[list[Binding]]:
         """The keys as lines. Where they take too many, acts before the last three keys are left to help and palette."""

@@ -29,6 +29,8 @@ class Program(KeysInOrder):
 
     def __init__(self, environment: Mapping[str, str]) -> None:
         super().__init__(ansi_color=False)
+        # What is told at this moment, each sentence with its style.
+        self.notices: tuple[tuple[str, str], ...] = ()
         for theme in THEMES:
             self.register_theme(theme)
         self.environment = environment
