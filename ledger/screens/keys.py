@@ -66,11 +66,13 @@ class KeyLine(Static):
         if isinstance(self.app, Program):
             self.tell(self.app.notices)
 
-    def tell(self, notices: Sequence[tuple[str, str]]) -> None:
-        """Sentences to stand above the keys, each with its style."""
-        if tuple(notices) != tuple(self._notices):
+    def tell(self, notices: Sequence[tuple[str, str]]) -> bool:
+        """Sentences to stand above the keys, each with its style; whether they are others than before."""
+        is_new = tuple(notices) != tuple(self._notices)
+        if is_new:
             self._notices = notices
             self.refresh(layout=True)
+        return is_new
 
     def _told_lines(self, width: int) -> list[Content]:
         """Wrapped, and as wide as the line; where they would take too much of the window, the latest of them."""

@@ -64,11 +64,14 @@ class TellingProgram(Program):
         self.notices = tuple(_look(each) for each in self._notifications)
         if not self.is_running or not self.screen_stack:
             return
-        for line in self.screen.query(KeyLine):
-            line.tell(self.notices)
+        has_changed = [line.tell(self.notices) for line in self.screen.query(KeyLine)]
+        if any(has_changed):
+            self.call_after_refresh(self._keep_in_sight)
+
+    def _keep_in_sight(self) -> None:
+        """A list may have become shorter: what is selected there stays in sight."""
         for table in self.screen.query(DataTable):
-            # The list may have become shorter; what is selected stays in sight.
-            self.call_after_refresh(table.move_cursor, row=table.cursor_row)
+            table.move_cursor(row=table.cursor_row)
 
 
 def reading_seconds(notice: Notification) -> float:

@@ -6,11 +6,15 @@ import sys
 from collections.abc import Mapping, Sequence
 from typing import Any, ClassVar
 
+from textual import events
+from textual._compositor import CompositorUpdate
 from textual.binding import Binding, BindingType
 from textual.driver import Driver
 from textual.filter import LineFilter
+from textual.screen import Screen
 
 from ledger.colours import colours_to_begin_with
+from ledger.screens.changed_cells import ChangesOf, PaintedCells
 from ledger.screens.key_order import KeysInOrder
 from ledger.screens.sixteen_colours import SixteenColours
 from ledger.screens.themes import PLAIN, TERMINAL, THEMES
@@ -18,14 +22,21 @@ from ledger.screens.without_colour import WithoutColour
 from ledger.screens.without_drawing import WithoutDrawing
 from ledger.signs import draws, terminal_encoding
 
+# Where a shell can take the terminal back for a while; elsewhere the key is none of ours.
+_TO_THE_SHELL = Binding("ctrl+z", "suspend_process", "Shell", show=False, priority=True)
+
 
 class Program(KeysInOrder):
     """An app in the project's own colours. `run_until_left` raises what escaped, instead of printing its trace."""
 
-    # Where a shell can take the terminal back for a while; elsewhere the key is none of ours.
-    BINDINGS: ClassVar[list[BindingType]] = (
-        [] if sys.platform == "win32" else [Binding("ctrl+z", "suspend_process", "Shell", show=False, priority=True)]
-    )
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("ctrl+l", "paint_anew", "Paint anew", show=False, priority=True),
+        *(
+            []
+            if sys.platform == "win32"
+            else [Binding("ctrl+z", "suspend_process", "Shell", show=False, priority=True)]
+        ),
+    ]
 
     def __init__(self, environment: Mapping[str, str]) -> None:
         super().__init__(ansi_color=False)
@@ -34,6 +45,7 @@ class Program(KeysInOrder):
         for theme in THEMES:
             self.register_theme(theme)
         self.environment = environment
+        self._painted = PaintedCells()
         self.theme = colours_to_begin_with(environment).name
         self._of_theme: dict[str, LineFilter] = {PLAIN.name: WithoutColour(), TERMINAL.name: SixteenColours()}
         encoding = terminal_encoding(environment)
@@ -56,6 +68,23 @@ class Program(KeysInOrder):
             from ledger.screens.terminal_driver import leave_when_told
 
             leave_when_told(self.exit)
+
+    async def on_event(self, event: events.Event) -> None:
+        # Told when the window has another size, and when the program comes back after a pause.
+        if isinstance(event, events.Resize):
+            self._painted.forget()
+        await super().on_event(event)
+
+    def _display(self, screen: Screen[Any], renderable: Any) -> None:
+        """As the library does, but only what changed goes to the terminal."""
+        if isinstance(renderable, CompositorUpdate):
+            renderable = ChangesOf(renderable, self._painted)
+        super()._display(screen, renderable)
+
+    def action_paint_anew(self) -> None:
+        """Everything, where another program has written over it."""
+        self._painted.forget()
+        self.screen.refresh(layout=True)
 
     def run_until_left(self) -> Any:
         """Run, and give what the program ended with. Whatever escaped in it is raised here."""
