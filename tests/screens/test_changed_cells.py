@@ -22,7 +22,8 @@ MOVE = re.compile(r"\x1b\[(\d+);(\d+)H")
 CODE = re.compile(r"\x1b\[[0-9;]*[mH]|\n|[^\x1b\n]")
 # Wide letters take two cells; a mark stands in one with the letter before it.
 LETTERS = st.sampled_from(["a", "b", " ", "│", "日", "e\u0301"])
-SEGMENTS = st.builds(Segment, st.lists(LETTERS, min_size=1, max_size=6).map("".join), st.sampled_from(STYLES))
+WORDS = st.lists(LETTERS, min_size=1, max_size=6).map("".join)
+SEGMENTS = st.tuples(WORDS, st.sampled_from(STYLES)).map(lambda each: Segment(*each))
 
 
 def line_of(segments: list[Segment]) -> Strip:
