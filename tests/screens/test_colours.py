@@ -37,7 +37,7 @@ XTERM = (
 # Lines and fillings are no text: frames, bars, and the edges of scroll bars.
 NO_TEXT = re.compile(r"[\s\u2500-\u25ff│▁-█]*")
 PLACES = (("escape",), ("1",), ("2",), ("3",), ("4",), ("5",), ("6",))
-FORMS = (("p",), ("p", "enter", "c"), ("n",), ("s",), ("question_mark",), ("slash",), ("f2",))
+FORMS = (("p",), ("p", "enter", "c"), ("n",), ("s",), ("question_mark",), ("slash",), ("f3",))
 
 
 def contrast(one: Color, other: Color) -> float:
@@ -209,7 +209,7 @@ async def test_colours_are_chosen_on_their_page_and_by_words_and_kept(
     books: Books, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     async with opened(books) as window:
-        await window.press("f2", "c")
+        await window.press("f3", "c")
         assert window.app.theme == CHALK.name
         assert "● c  chalk" in window.text()
         assert colours_to_begin_with({}) == colours.CHALK
@@ -219,7 +219,7 @@ async def test_colours_are_chosen_on_their_page_and_by_words_and_kept(
         assert colours_to_begin_with({}) == colours.INK
         preferences_file().unlink()
         preferences_file().mkdir()
-        await window.press("f2", "d", "escape")
+        await window.press("f3", "d", "escape")
         assert window.app.theme == DAYLIGHT.name
         assert window.told()[-1].startswith("These colours hold until you leave.")
 
@@ -227,7 +227,7 @@ async def test_colours_are_chosen_on_their_page_and_by_words_and_kept(
 async def test_where_no_colour_is_wanted_none_can_be_chosen(books: Books, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("NO_COLOR", "1")
     async with opened(books) as window:
-        await window.press("f2", "d")
+        await window.press("f3", "d")
         assert window.app.theme == PLAIN.name
         assert "NO_COLOR is set" in window.told()[-1]
 
