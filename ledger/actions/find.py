@@ -44,6 +44,8 @@ _KINDS = (
     "bank line",
     "guide",
     "word",
+    "colours",
+    "told",
 )
 _NUMBERED = ("entry", "job", "question")
 # So many of one kind before the other kinds have their turn, and so many in all.

@@ -12,6 +12,7 @@ from ledger.actions.registry import ACTS, act
 from ledger.books.books import Books
 from ledger.books.finding import Found
 from ledger.books.folded_lines import folded
+from ledger.colours import SETS
 from ledger.errors import NotUnderstood
 from ledger.screens.doors import DOORS, Door, door
 from ledger.screens.guide_finding import WHOLE_GUIDE, guide_to_find
@@ -28,13 +29,18 @@ _KIND_WIDTH = 12
 _CALLED = {"act": "Do", "item": "Set-up", "bank line": "Bank line"}
 _NUMBERED = ("job", "entry", "question")
 # What is told with a sentence about it, which is the program's own.
-_EXPLAINED = ("room", "act", "guide", "word")
+_EXPLAINED = ("room", "act", "guide", "word", "colours", "told")
+TOLD = Found("told", "", "Told lately", aside="What stood above the keys, the latest first.", room="told")
 
 
 def of_the_rooms() -> Iterator[Named]:
     """What is there whatever the books hold: the rooms and the guide."""
     for each in DOORS:
         yield Named(_room(each), folded(each.title), said=folded(each.purpose))
+    yield Named(TOLD, "told lately", "read again notices", folded(TOLD.aside))
+    for colours in SETS:
+        found = Found("colours", colours.name, colours.name, aside=colours.words, room="colours", at=colours.name)
+        yield Named(found, f"colours {colours.name}", "colors theme contrast", folded(colours.words))
     yield from guide_to_find()
 
 
@@ -89,6 +95,10 @@ def go_to(app: TwopurseApp, found: Found) -> None:
         app.open_guide(str(found.at or "") or None)
     elif found.room == "guide word":
         app.open_guide("words", str(found.at))
+    elif found.room == "colours":
+        app.choose_colours(str(found.at))
+    elif found.room == "told":
+        app.show_told()
     elif found.room == "certificates":
         app.do("list_certificates")
     elif found.room in ("open items", "statements"):

@@ -96,7 +96,7 @@ async def test_every_letter_stands_out_from_its_ground(books: Books, theme: str)
             stands_out(keys)
             if keys in FORMS:
                 await window.press("escape", *(["y"] if keys == ("p", "enter", "c") else []))
-        await window.press("slash", "h", "o", "down", "down")
+        await window.press("slash", "h", "o", "down")
         stands_out("found, and one of them chosen")
         await window.press("escape", "s")
         await window.type(who="Cor", amount="12x", on="tomorrow")
@@ -213,8 +213,7 @@ async def test_colours_are_chosen_on_their_page_and_by_words_and_kept(
         assert window.app.theme == CHALK.name
         assert "● c  chalk" in window.text()
         assert colours_to_begin_with({}) == colours.CHALK
-        await window.press("escape", "slash")
-        await window.press(*"colours: ink", "down", "enter")
+        await window.press("escape", "slash", *"colours ink", "enter")
         assert window.app.theme == INK.name
         assert colours_to_begin_with({}) == colours.INK
         preferences_file().unlink()
