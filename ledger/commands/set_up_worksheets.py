@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from checklists.worksheet_lines import EACH_SETS_HER_OWN, machine_lines, price_lines, rounded
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_path
-from ledger.money import plain_decimal, round_half_up
+from ledger.money import plain_decimal
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from checklists.worksheets import ComparedOffer, PriceStanding
-
-EACH_SETS_HER_OWN = "Read what is published, and agree on prices with nobody in the trade: each sets her own."
 
 
 @click.command("prices", cls=Command)
@@ -32,7 +29,7 @@ def prices(session: Session, file: str) -> Answer:
     from checklists.worksheets import price_standing
 
     found = [price_standing(each) for each in read_seen_prices(read_path(file, "file"))]
-    lines = [line for each in found for line in _price_lines(each)]
+    lines = [line for each in found for line in price_lines(each)]
     return Answer({"work": [_standing(each) for each in found]}, [*lines, EACH_SETS_HER_OWN])
 
 
@@ -52,7 +49,7 @@ def machines(session: Session, file: str) -> Answer:
         amount = amount_in(books.currency)
         compared = compare_offers(read_offers(read_path(file, "file"), books.currency))
         data = {"machines": [_machine(each, amount) for each in compared]}
-        return Answer(data, [line for each in compared for line in _machine_lines(each, amount)])
+        return Answer(data, [line for each in compared for line in machine_lines(each, amount)])
 
 
 def _standing(found: PriceStanding) -> dict[str, Any]:
@@ -61,31 +58,15 @@ def _standing(found: PriceStanding) -> dict[str, Any]:
         "unit": found.prices.unit,
         "prices": len(found.prices.seen),
         "lowest": plain_decimal(found.lowest),
-        "lower_quarter": _rounded(found.lower),
-        "median": _rounded(found.median),
-        "upper_quarter": _rounded(found.upper),
+        "lower_quarter": rounded(found.lower),
+        "median": rounded(found.median),
+        "upper_quarter": rounded(found.upper),
         "highest": plain_decimal(found.highest),
         "mine": None if found.prices.mine is None else plain_decimal(found.prices.mine),
         "below_mine": found.below,
         "above_mine": found.above,
-        "from_median": _rounded(found.from_median_percent, 2),
+        "from_median": rounded(found.from_median_percent, 2),
     }
-
-
-def _price_lines(found: PriceStanding) -> list[str]:
-    prices = found.prices
-    many = f"{len(prices.seen)} price{'' if len(prices.seen) == 1 else 's'}"
-    lines = [
-        f"{prices.what}, a {prices.unit}: {many} from {plain_decimal(found.lowest)} to {plain_decimal(found.highest)}, "
-        f"median {_rounded(found.median)}."
-    ]
-    if found.lower is not None:
-        lines.append(f"The middle half asks {_rounded(found.lower)} to {_rounded(found.upper)}.")
-    if prices.mine is not None:
-        percent = _rounded(found.from_median_percent, 2)
-        beside = f", {percent} % from the median" if percent is not None else ""
-        lines.append(f"Yours is {plain_decimal(prices.mine)}{beside}: {found.below} ask less, {found.above} ask more.")
-    return lines
 
 
 def _machine(compared: ComparedOffer, amount: Callable[[int], str]) -> dict[str, Any]:
@@ -98,23 +79,6 @@ def _machine(compared: ComparedOffer, amount: Callable[[int], str]) -> dict[str,
         "facts": [{"what": what, "fact": fact} for what, fact in offer.facts],
         "not_told": list(compared.not_told),
     }
-
-
-def _machine_lines(compared: ComparedOffer, amount: Callable[[int], str]) -> list[str]:
-    offer = compared.offer
-    above = f", {amount(compared.above_cheapest_cents)} more than the cheapest" if compared.above_cheapest_cents else ""
-    lines = [f"{offer.name}: {amount(offer.total_cents)} in all{above}"]
-    lines += [f"  {what}: {amount(cents)}" for what, cents in offer.costs]
-    lines += [f"  {what}: {fact}" for what, fact in offer.facts]
-    return lines + ([f"  Not told, so ask: {', '.join(compared.not_told)}"] if compared.not_told else [])
-
-
-def _rounded(value: Fraction | None, least_decimals: int = 0) -> str | None:
-    """To four decimals, since a square inch costs cents; a percent to two."""
-    if value is None:
-        return None
-    scale = 100 if least_decimals else 10_000
-    return plain_decimal(Decimal(round_half_up(value * scale)) / scale, least_decimals)
 
 
 COMMANDS = (prices, machines)

@@ -11,6 +11,8 @@ from checklists.progress import KeptAnswer, Standing, Tally
 from ledger.books.documents import Document
 from ledger.screens.showing import Showing
 
+# Items that have a worksheet, and what it is called.
+_WORKSHEETS = {"prices_near_you": "Prices near", "machine_choice": "Machines"}
 WHO_DECIDES = "The office or the licensed person that an item names decides, and not this program."
 
 
@@ -46,6 +48,8 @@ def page_lines(page: Page, showing: Showing) -> Iterator[str]:
     if item.caution:
         yield f"Mind: {item.caution}"
     yield from (f"Elsewhere, and no rule of yours: {each}" for each in item.differs)
+    if item.id in _WORKSHEETS:
+        yield f"A worksheet for it: «{_WORKSHEETS[item.id]}», found with /."
     if page.then:
         yield f"Waits for this: {'; '.join(page.then)}"
     yield f"Source: {item.source_words}"

@@ -7,10 +7,13 @@ from pathlib import Path
 import pytest
 from icalendar import Calendar
 
+from checklists.catalogue import shipped_catalogue
 from checklists.item import Stage
 from checklists.records import read_standings
 from ledger.actions.answers import AnswerRequest, perform
+from ledger.actions.registry import ACTS
 from ledger.books.books import Books
+from ledger.screens import set_up_page
 from tests.screens.conftest import OpenBooks
 from tests.screens.small_books import begin_small
 from tests.screens.window import LARGE, SMALL, Window, opened
@@ -202,3 +205,34 @@ async def test_within_a_rule_is_told_on_the_page_too_and_the_value_in_care_besid
         assert "Insurance limit: 2000.00 USD" in page
         assert "within what you were told (2500.00 USD)" in page
         assert "Here today:" in page
+
+
+@pytest.mark.parametrize(
+    ("act", "form", "file", "said"),
+    [
+        ("compare_prices", "PricesForm", "prices.toml", "each sets her own"),
+        ("compare_machines", "MachinesForm", "machines.toml", "in all"),
+    ],
+)
+async def test_a_worksheet_is_read_in_the_rooms_and_keeps_nothing(
+    books: Books, act: str, form: str, file: str, said: str
+) -> None:
+    worksheet = Path(__file__).parents[1] / "commands" / "worksheets" / file
+    async with opened(books) as window:
+        window.app.do_here(act)  # type: ignore[attr-defined]
+        await window.settle()
+        assert window.place == form
+        await window.type(file="no such file")
+        await window.press("ctrl+s")
+        assert set(window.faults()) == {"file"}
+        await window.type(file=str(worksheet))
+        assert window.faults() == {}
+        await window.press("ctrl+s")
+        assert window.place == "PaperPage"
+        assert any(said in line for line in window.screen.lines)  # type: ignore[attr-defined]
+
+
+def test_an_item_with_a_worksheet_names_it() -> None:
+    for item, words in set_up_page._WORKSHEETS.items():
+        assert any(each.words == words for each in ACTS)
+        assert shipped_catalogue().item(item).id == item

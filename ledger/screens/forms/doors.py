@@ -264,6 +264,8 @@ _FORMS: dict[str, Callable[[Books, Any], OpenedForm | str]] = {
     "choose_household": _plain("household", "HouseholdPaysForm"),
     "let_go": _plain("household", "LetGoForm"),
     "open_household": _plain("household", "OpenHouseholdForm"),
+    "compare_prices": _plain("worksheets", "PricesForm"),
+    "compare_machines": _plain("worksheets", "MachinesForm"),
     "tell_opening": _plain("opening", "OpeningForm"),
     "add_category": _about("categories", "AddCategoryForm"),
     "rename_category": _about("categories", "RenameForm"),
