@@ -34,7 +34,7 @@ from ledger.actions.opening_request import (
 )
 from ledger.books.accounts import Accounts
 from ledger.books.balances import read_accounts
-from ledger.books.before_books import Figure, keep_figures
+from ledger.books.before_books import Figure, keep_figures, read_figures
 from ledger.books.books import Books
 from ledger.books.clock import Clock
 from ledger.books.drafts import Draft
@@ -52,6 +52,16 @@ from ledger.taxes.filing_rules import basis_on
 from ledger.taxes.rules import answers_on, rates_on
 from ledger.text import read_name, read_text
 
+# The field of the form in which what stands on an account was told, by the account's role.
+TOLD_IN = {
+    **{role: role for role in BALANCES},
+    "owed_by_customers": "debts",
+    "customer_deposits": "deposits",
+    "gift_certificates": "certificates",
+    "sales_tax_payable": "sales_tax",
+    "machine": "machine_cost",
+    "machine_loan": "loan",
+}
 _WORK = "work"
 _PIECE = "Work handed over before the books"
 _WHY = "told anew"
@@ -129,6 +139,18 @@ def _known_now(books: Books, request: OpeningRequest) -> Iterator[tuple[Unknown,
             yield "opening", plain_amount(cents, books.currency)
     if request.machine.cost_cents is not None:
         yield "machine_price", plain_amount(request.machine.cost_cents, books.currency)
+
+
+def told_cents(books: Books) -> dict[str, int]:
+    """What stands told already, in cents, by the field of its form: amounts, and the sum of each list."""
+    sums: dict[str, int] = {}
+    for role, field in TOLD_IN.items():
+        numbers = opening_standing.told_on(books, role)
+        sums[field] = sum(abs(cents) for cents in numbers)
+    for figure in read_figures(books):
+        field = "estimated" if figure.what == "estimated tax" else figure.what.replace(" ", "_")
+        sums[field] = sums.get(field, 0) + figure.cents
+    return {field: cents for field, cents in sums.items() if cents}
 
 
 def on_first_day(books: Books) -> Books:

@@ -25,6 +25,25 @@ _STANDING = (
 )
 
 
+def told_entries(books: Books) -> tuple[int, ...]:
+    """Every opening entry of the workshop's that stands, on a job or on none."""
+    rows = books.rows(
+        f"select entry.number from entry where {_STANDING} and exists (select 1 from posting "
+        "where posting.entry = entry.number and posting.purse = 'business') order by entry.number"
+    )
+    return tuple(row["number"] for row in rows)
+
+
+def told_on(books: Books, role: str) -> tuple[int, ...]:
+    """What each opening entry that stands put on an account, in cents."""
+    rows = books.rows(
+        "select sum(posting.cents) as cents from entry join posting on posting.entry = entry.number "
+        f"join account on account.id = posting.account where {_STANDING} and account.role = ? group by entry.number",
+        (role,),
+    )
+    return tuple(row["cents"] for row in rows)
+
+
 def standing_entries(books: Books, role: str) -> tuple[int, ...]:
     """The opening entries that put something on an account, on no job."""
     rows = books.rows(

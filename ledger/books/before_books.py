@@ -96,6 +96,11 @@ def read_year_before(books: Books, year: int) -> YearBefore:
     return YearBefore(tuple(each for each in _read(books) if each.what in ("income", "expenses", "estimated tax")))
 
 
+def read_figures(books: Books) -> tuple[Figure, ...]:
+    """Every figure that holds, those of the machine too."""
+    return _read(books)
+
+
 def before_books_cents(books: Books, what: What) -> int:
     """The sum of a kind of figure."""
     return sum(each.cents for each in _read(books) if each.what == what)

@@ -56,8 +56,9 @@ def job_data(books: Books, job: Job, entry: int | None = None) -> dict[str, Any]
 
 def job_lines(data: dict[str, Any]) -> list[str]:
     """A job for a person, from its JSON."""
-    size = f"{data['width']} x {data['length']}"
-    lines = [f"Job {data['job']}, {data['status']}: {data['piece']}, {size}, for {data['customer']}."]
+    # Of a job from before the books nobody told the size.
+    size = f", {data['width']} x {data['length']}" if data["width"] != "0" else ""
+    lines = [f"Job {data['job']}, {data['status']}: {data['piece']}{size}, for {data['customer']}."]
     lines += [
         f"  {each['name']:<24}{each['quantity']:>10} {each['unit']:<6} at {each['rate']:<9}{each['amount']:>11}"
         for each in data["lines"]

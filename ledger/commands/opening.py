@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Sequence
 from datetime import date
 from decimal import Decimal
-from typing import TYPE_CHECKING, TypeVar
+from typing import TypeVar
 
 import click
 
 from ledger.actions.registry import act_of_verb
+from ledger.books.before_books import Figure, read_figures
 from ledger.books.books import Books
+from ledger.books.entries import Entry, read_entry
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers
 from ledger.money import read_amount, read_percent, read_quantity
 from ledger.periods import parse_date
-
-if TYPE_CHECKING:
-    from ledger.actions.opening import Opening
-    from ledger.books.entries import Sealed
 
 Read = TypeVar("Read")
 
@@ -53,8 +51,10 @@ def opening(session: Session, **given: str | None) -> Answer:
     from ledger.actions.opening_told import opening_told
 
     with session.books() as books:
+        if all(each is None for each in given.values()):
+            return _told(books)
         done, sealed = act.perform(books, opening_told(_Options(books, given)))
-        return _answer(books, done, sealed)
+        return _answer(books, [each.number for each in sealed], done.undone, done.figures)
 
 
 class _Options:
@@ -83,44 +83,48 @@ class _Options:
         return parse_date(text, field)
 
 
-def _answer(books: Books, done: Opening, sealed: tuple[Sealed, ...]) -> Answer:
+def _told(books: Books) -> Answer:
+    """What was told and stands; nothing is done."""
+    from ledger.actions.opening_standing import told_entries
+
+    return _answer(books, told_entries(books), (), read_figures(books))
+
+
+def _answer(books: Books, entries: Sequence[int], undone: Sequence[int], figures: Sequence[Figure]) -> Answer:
     amount = amount_in(books.currency)
-    entries = [
-        {
-            "entry": each.number,
-            "text": draft.text,
-            "postings": [
-                {"account": line.account.name, "purse": line.account.purse, "amount": amount(line.cents)}
-                for line in draft.postings
-            ],
-        }
-        for each, draft in zip(sealed, done.drafts, strict=True)
-    ]
-    figures = [
-        {
-            "what": each.what,
-            "account": each.account.name if each.account is not None else None,
-            "period": each.period,
-            "amount": amount(each.cents),
-        }
-        for each in done.figures
-    ]
+    sealed = [read_entry(books, number) for number in entries]
     data = {
         "date": books.settings.begun_on.isoformat(),
-        "entries": entries,
-        "undone": list(done.undone),
-        "figures": figures,
+        "entries": [
+            {
+                "entry": each.number,
+                "text": each.text,
+                "postings": [
+                    {"account": line.account.name, "purse": line.account.purse, "amount": amount(line.cents)}
+                    for line in each.postings
+                ],
+            }
+            for each in sealed
+        ],
+        "undone": list(undone),
+        "figures": [
+            {
+                "what": each.what,
+                "account": each.account.name if each.account is not None else None,
+                "period": each.period,
+                "amount": amount(each.cents),
+            }
+            for each in figures
+        ],
     }
-    return Answer(data, list(_lines(done, sealed, amount)))
+    lines = [f"Entry {number} is undone: what it told is told anew." for number in undone]
+    lines += [f"Entry {each.number}: {each.text}, {amount(_size(each))}." for each in sealed]
+    lines += [f"Kept as a figure: {each.words}, {amount(each.cents)}." for each in figures]
+    return Answer(data, lines or ["Nothing is told of what stood there when the books began."])
 
 
-def _lines(done: Opening, sealed: tuple[Sealed, ...], amount: Callable[[int], str]) -> Iterator[str]:
-    for number in done.undone:
-        yield f"Entry {number} is undone: what it told is told anew."
-    for each, draft in zip(sealed, done.drafts, strict=True):
-        moved = sum(line.cents for line in draft.postings if line.cents > 0 and line.account.purse == "business")
-        yield f"Entry {each.number}: {draft.text}, {amount(moved)}."
-    yield from (f"Kept as a figure: {each.words}, {amount(each.cents)}." for each in done.figures)
+def _size(entry: Entry) -> int:
+    return sum(line.cents for line in entry.postings if line.cents > 0 and line.account.purse == "business")
 
 
 COMMANDS = (opening,)

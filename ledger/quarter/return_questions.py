@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from ledger.books.balances import balance, movements, read_accounts
+from ledger.books.before_books import read_year_before
 from ledger.books.books import Books
 from ledger.money import plain_amount
 from ledger.results.method import read_method
@@ -23,6 +24,20 @@ def return_questions(books: Books, start: date, end: date) -> Iterator[str]:
     yield from _odd_categories(books, start, end)
     yield from _takings(books, start, end)
     yield from _methods(books, start, end)
+    yield from _before(books, start, end)
+
+
+def _before(books: Books, start: date, end: date) -> Iterator[str]:
+    """Figures from before the books, asked about in the period in which they begin."""
+    if not start <= books.settings.begun_on <= end:
+        return
+    found = read_year_before(books, end.year)
+    if found.income or found.expenses:
+        income, expenses = (plain_amount(each, books.currency) for each in (found.income_cents, found.expenses_cents))
+        yield (
+            f"Of {end.year} before these books the owner told income of {income} and expenses of {expenses}: "
+            "they count in the year, and are on no entry here. Which records stand behind them?"
+        )
 
 
 def _bought_to_last(books: Books, start: date, end: date) -> Iterator[str]:

@@ -46,6 +46,8 @@ def read_beside_the_books(books: Books, end: date, method: ReturnMethod) -> Besi
     trips = rated(read_trips(books, start, end))
     meals, meals_notes = _meals_left_out(_meals(books, start, end) + _before(before, "meals"), end)
     home, home_notes = _home(books, start, end, method, before)
+    if before.figures and method.home in ("simplified", "figure"):
+        home_notes = (*home_notes, "home: months before these books are not counted")
     mileage_notes = () if all(each.is_known for each in trips) else (f"mileage: no published rate for {end.year} yet",)
     return BesideTheBooks(
         miles=sum((each.miles for each in trips), start=Decimal(0)),

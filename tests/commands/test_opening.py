@@ -63,6 +63,17 @@ def test_a_person_reads_what_was_booked_kept_and_undone(desk: Desk) -> None:
     assert desk.balances()["checking"] == "1300.00"
 
 
+def test_without_options_it_tells_what_was_told_and_stands(desk: Desk) -> None:
+    desk.data("opening", "--cash-box", "60", "--debts", "Ada Brook 105.30", "--income", "tips 20")
+    desk.data("opening", "--cash-box", "70", "--income", "tips 25")
+    told = desk.data("opening")
+    assert [each["text"].removesuffix(" when the books began") for each in told["entries"]] == [
+        *("In the bank", "Owed when the books began: Ada Brook", "In the cash box")
+    ]
+    assert [each["amount"] for each in told["figures"]] == ["25.00"]
+    assert "Nothing is told" not in desk.lines("opening")
+
+
 def test_the_worksheet_has_its_own_lines_for_what_was_before(desk: Desk) -> None:
     desk.data("opening", "--sales-tax", "state 43; county 10", "--taxable", "1000", "--gross", "1100")
     said = desk.lines("tax", "worksheet", "2026-Q2")
@@ -100,7 +111,6 @@ def test_a_job_from_before_the_books_has_no_receipt_nothing_to_void_and_an_accou
         (("--income", "tip 5"), "income"),
         (("--loan", "9400"), "loan_percent"),
         (("--machine-came", "soon"), "machine_came"),
-        ((), None),
     ],
 )
 def test_what_is_not_understood_is_refused_with_its_option(desk: Desk, words: tuple[str, ...], field: str) -> None:

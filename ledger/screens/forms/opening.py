@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import TypeVar
@@ -101,11 +102,20 @@ class OpeningForm(Form):
     """
 
     def asks(self) -> Sequence[Asked]:
-        return tuple(asked for _, group in GROUPS for asked in group)
+        return tuple(asked for _, group in self._groups() for asked in group)
+
+    def _groups(self) -> Iterator[tuple[str, tuple[Asked, ...]]]:
+        """The groups, with what was told of a field already where its hint stands."""
+        told = {name: self.showing.plain(cents) for name, cents in act.told_cents(self.books).items()}
+        for words, group in GROUPS:
+            yield (
+                words,
+                tuple(replace(each, hint=f"told: {told[each.name]}") if each.name in told else each for each in group),
+            )
 
     def lay_out(self) -> Iterator[Widget]:
         with VerticalScroll(id="fields", can_focus=False):
-            for words, group in GROUPS:
+            for words, group in self._groups():
                 yield Static(plain_text(words), classes="group")
                 for each in group:
                     field = Field(each)
