@@ -1,4 +1,4 @@
-"""Pickup, the moment that everything else gives way to: four keystrokes, the tax right, the receipt there."""
+"""Pickup, the moment that everything else gives way to: the tax right, the receipt there, and what is seldom."""
 
 from __future__ import annotations
 
@@ -18,28 +18,6 @@ QUILTING, BATTING, STATE, COUNTY, DEPOSIT = 80_64, 28_00, 4_67, 1_09, 50_00
 
 def newest(books: Books) -> Entry:
     return read_page(books, 1)[0]
-
-
-async def test_four_keystrokes_lead_from_home_to_money_in_the_books_and_a_receipt(books: Books) -> None:
-    async with opened(books) as window:
-        for key in FOUR_KEYS:
-            await window.press(key)
-        assert window.place == "ReceiptPage"
-        assert "Receipt for job 1" in window.text()
-        assert window.told() == ["Job 1 has gone home with Ada Brook."]
-        entry = newest(books)
-        assert (entry.kind, entry.job, entry.on) == ("pickup", READY, books.today)
-        assert lines_of(books, entry.number) == sorted(
-            [
-                ("cash box", QUILTING + BATTING + STATE + COUNTY - DEPOSIT),
-                ("customer deposits", DEPOSIT),
-                ("job income", -QUILTING - BATTING),
-                ("sales tax payable", -STATE),
-                ("sales tax payable", -COUNTY),
-            ]
-        )
-        assert read_job(books, READY).status == "gone"
-        assert {path.suffix for path in (books.folder / "receipts").iterdir()} == {".pdf", ".txt"}
 
 
 async def test_a_letter_says_how_it_was_paid_and_another_one_instead(books: Books) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from datetime import date
 
 from ledger.books.books import Books
@@ -13,19 +12,6 @@ from tests.screens.small_books import begin_small
 from tests.screens.window import LARGE, opened
 
 APRIL = date(2026, 4, 3)
-PACKET_KEYS = ("5", "k", "enter")
-
-
-async def test_three_keystrokes_lead_from_home_to_the_packet_of_the_quarter_that_is_over(open_copy: OpenBooks) -> None:
-    books = open_copy(begin_small, APRIL)
-    async with opened(books) as window:
-        for key in PACKET_KEYS:
-            await window.press(key)
-        assert window.place == "PaperPage"
-        assert "packet.pdf" in window.text()
-        assert window.told() == ["The packet of 2026-Q1 is built."]
-    (place,) = (books.folder / "packets").iterdir()
-    assert json.loads((place / "manifest.json").read_text(encoding="utf-8"))["period"] == "2026-Q1"
 
 
 async def test_a_quarter_is_gone_through_handed_over_and_closed_by_keyboard_alone(open_copy: OpenBooks) -> None:
