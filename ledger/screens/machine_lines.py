@@ -20,7 +20,7 @@ BEFORE = "Before income tax and any pay for your time."
 _WIDTH = 50
 _SPREAD = (
     "The last twelve months. Receipts name no job: material is spread by what was sold and by the area quilted. "
-    "«twopurse earnings PERIOD» tells another time; w on the Bench logs hours."
+    "Another time is told by the command «earnings PERIOD»; w on the Bench logs hours."
 )
 
 
@@ -38,7 +38,7 @@ class MachineLines:
 
     def without_a_price(self) -> Iterator[str]:
         yield "The machine has no price yet, so there is nothing to pay off."
-        yield "Enter what it cost with c. Before you buy: «twopurse plan FILE» works a plan out."
+        yield "Enter what it cost with c. Before you buy: f works a plan out, and keeps it."
 
     def in_short(self, width: int) -> Iterator[str]:
         """The figures in one line, two where they do not fit."""
@@ -115,7 +115,7 @@ class MachineLines:
         """The plan that was kept, and month by month what it said and what was."""
         if self.kept is None:
             yield "No plan is kept. f reads one from a file, and the books are held against it from then on."
-            yield "The file is a text; «twopurse plan show --help» tells how it is written."
+            yield "The file is a text; the command «plan show --help» tells how it is written."
             return
         plain, result = self.showing.plain, work_out(self.kept.plan)
         yield shown(f"{self.kept.plan.name}, kept on {self.showing.day(self.kept.kept_on)}")

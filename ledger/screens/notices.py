@@ -16,6 +16,7 @@ from textual.widgets import DataTable
 
 from ledger.screens.keys import KeyLine
 from ledger.screens.program import Program
+from ledger.screens.room_words import acts_for_commands
 from ledger.text import shown
 
 _LEAST_SECONDS = 4.0
@@ -41,7 +42,7 @@ class TellingProgram(Program):
 
     def tell(self, sentence: str, severity: SeverityLevel = "information") -> None:
         """A sentence above the keys. Text in it is text. What stands there already is not told twice."""
-        words = shown(sentence)
+        words = shown(sentence if severity == "information" else acts_for_commands(sentence))
         if severity == "error" and any(each.message == words for each in self._notifications):
             return
         self.told_lately.append(words)

@@ -20,6 +20,7 @@ from ledger.quarter.sales_tax import read_sales_tax
 from ledger.results.period import read_statement
 from ledger.results.statement import Statement
 from ledger.screens.room import Room, keys_of
+from ledger.screens.room_words import acts_for_commands
 from ledger.screens.showing import paired, plain_lines
 
 # Cells: of words with their figure, and of what is told in sentences.
@@ -102,7 +103,8 @@ class QuarterRoom(Room):
         yield f"{len(checks) - len(failed)} of {len(checks)} checks passed."
         yield from (f"  Failed: {each.name}, by {self.showing.amount(each.off_cents)}" for each in failed)
         for number, question in enumerate(find_questions(self.books, start, end), start=1):
-            yield from wrap(question, self._width, initial_indent=f"  Open {number}: ", subsequent_indent=" " * 10)
+            told = acts_for_commands(question)
+            yield from wrap(told, self._width, initial_indent=f"  Open {number}: ", subsequent_indent=" " * 10)
         yield ""
         yield "From the owner's records, not audited, not a tax return: your accountant decides."
 

@@ -19,6 +19,7 @@ from ledger.errors import Refused
 from ledger.screens.forms.read_statement import told
 from ledger.screens.keys import KeyLine
 from ledger.screens.page import Page
+from ledger.screens.room_words import in_the_rooms
 from ledger.screens.showing import plain_text
 
 
@@ -68,7 +69,7 @@ class ReadingPage(Page[str | None]):
         except _Stopped:
             said = "Stopped. Nothing of the statement was kept."
         except Refused as refused:
-            said = str(refused)
+            said = in_the_rooms(str(refused))
         self.app.call_from_thread(self._end, said)
 
     def _tell(self, done: int, total: int) -> None:

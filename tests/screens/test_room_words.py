@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import ast
+import re
+from pathlib import Path
+
 import pytest
 
+from ledger.actions.act import Act
 from ledger.actions.registry import ACTS
 from ledger.books.books import Books
-from ledger.screens.room_words import in_the_rooms
+from ledger.screens.doors import DOORS
+from ledger.screens.room_words import _IN_PAGES, in_the_rooms
 from tests import workshop as w
 from tests.screens.conftest import OpenBooks
 from tests.screens.ended_books import BY_CHECK, begin_ended
@@ -28,7 +34,20 @@ from tests.screens.window import opened
         ("Money given back is «twopurse refund --paid owed».", "Money given back is «Refund» (Bench, f)."),
         ("Undo it with «twopurse reverse 12 --why TEXT».", "Undo it with «Undo» (Money, u)."),
         ("More is «twopurse pickup»; see «twopurse job show 5».", "More is «Pick up» (p); see «Bench» (1)."),
-        ("See «twopurse entries --job 5», or «twopurse prove».", "See «Money» (2), or «twopurse prove»."),
+        (
+            "See «twopurse entries --job 5», or «twopurse prove».",
+            "See «Money» (2), or «prove» (a command, outside the rooms).",
+        ),
+        ("Open it with «twopurse quarter 2026-Q1 --reopen».", "Open it with «Reopen» (Quarter, o)."),
+        (
+            "Put it right first, with «twopurse tax».",
+            "Put it right first, with «Tax rate» or «Answer» (Set-up, r or a).",
+        ),
+        ("How often is «twopurse tax period».", "How often is «Answer» (Set-up, a)."),
+        (
+            "First «twopurse tax file», for «twopurse statement undo 7».",
+            "First «File return» (Set-aside, x then f), for «Undo a line» (Money, r).",
+        ),
         ("A dash -- and a rate of -5, with nothing to say.", "A dash -- and a rate of -5, with nothing to say."),
         ("[b]--amount[/b] stays text", "[b]«Paid now»[/b] stays text"),
     ],
@@ -37,12 +56,71 @@ def test_options_are_fields_and_commands_are_acts_with_their_keys(sentence: str,
     assert in_the_rooms(sentence, {"amount": "Paid now", "deposit_back": "Back?"}) == said
 
 
-@pytest.mark.parametrize("act", [each for each in ACTS if each.rooms], ids=lambda act: act.id)
-def test_every_act_of_the_rooms_is_told_by_its_words(act: object) -> None:
-    verb, words = act.verb, act.words  # type: ignore[attr-defined]
-    said = in_the_rooms(f"It is «twopurse {verb} 3 --why TEXT».")
-    assert f"«{words}» (" in said
+@pytest.mark.parametrize("act", ACTS, ids=lambda act: act.id)
+def test_every_act_is_told_by_its_words(act: Act) -> None:
+    said = in_the_rooms(f"It is «twopurse {act.verb} 3 --why TEXT».")
+    assert f"«{act.words}» (" in said
     assert "twopurse" not in said
+
+
+def test_no_sentence_of_the_program_sends_somebody_in_the_rooms_to_a_command_that_the_rooms_have() -> None:
+    """Read out of the source: whatever is refused, in whichever act, may come to stand in a room."""
+    outside = {"prove", "backup", "backup FILE", "restore", "new", "machine strike 7", "receipt 7", "quote 7", "7"}
+    told = {in_the_rooms(each): each for each in commands_in_sentences()}
+    assert len(told) > 30
+    assert [each for each in told if "twopurse" in each] == []
+    assert {each for each in told if "outside the rooms" in each} <= {
+        f"«{each}» (a command, outside the rooms)" for each in outside
+    }
+
+
+def commands_in_sentences() -> set[str]:
+    """Every command that a sentence outside the commands themselves names; 7 stands for what is filled in."""
+    found: set[str] = set()
+    for path in (*Path("ledger").rglob("*.py"), *Path("checklists").rglob("*.py")):
+        if "commands" in path.parts or path.name in ("cli.py", "room_words.py"):
+            continue
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            parts = node.values if isinstance(node, ast.JoinedStr) else [node]
+            words = "".join(str(each.value) if isinstance(each, ast.Constant) else "7" for each in parts)
+            found |= set(re.findall(r"«twopurse [^»]*»", words))
+    return found
+
+
+OF_STATEMENTS = {"read_statement": "ReadForm", "agree": "AgreeForm", "count_cash": "CountForm"}
+
+
+async def test_the_keys_that_are_told_for_an_act_in_a_page_over_a_room_do_lead_to_it(books: Books) -> None:
+    async with opened(books) as window:
+        done: list[str] = []
+        do = window.app.do  # type: ignore[attr-defined]
+        window.app.do = lambda act_id, subject=None: (done.append(act_id), do(act_id, subject))  # type: ignore[attr-defined]
+        digits = {each.title: each.digit or "" for each in DOORS}
+        for act_id, told in _IN_PAGES.items():
+            room, _, keys = told.partition(", ")
+            await window.press(digits[room], *keys.split(" then "))
+            if keys == "r":
+                assert window.place == "StatementPage", act_id
+            elif keys in ("y then c", "y then t", "y then h"):
+                page = window.screen.ACTS  # type: ignore[attr-defined]
+                assert act_id in [each for _, each, _ in page]
+            elif keys.startswith("r then"):
+                assert window.place == OF_STATEMENTS[act_id]
+            else:
+                assert done[-1:] == [act_id], told
+            while window.place != "HomeRoom":
+                await window.press("escape")
+
+
+async def test_what_the_disk_or_another_window_has_to_say_is_told_in_the_words_of_the_rooms_too(books: Books) -> None:
+    async with opened(books) as window:
+        window.app.tell("Read the file with «twopurse statement read».", "error")  # type: ignore[attr-defined]
+        window.app.tell("Kept as «twopurse statement read», as she wrote.")  # type: ignore[attr-defined]
+        await window.settle()
+        assert window.told() == [
+            "Read the file with «Statement» (Money, r then r).",
+            "Kept as «twopurse statement read», as she wrote.",
+        ]
 
 
 async def test_cash_below_what_is_due_names_the_field_that_takes_a_part(books: Books) -> None:

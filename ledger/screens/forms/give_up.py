@@ -41,5 +41,5 @@ class GiveUpForm(JobForm):
         if debt.is_tax_claimed:
             yield "Its tax is claimed back, as your state told you; it is due again if the customer pays."
         elif debt.tax_cents:
-            yield "Its tax stays yours to pay, until your state's answer is in: «twopurse tax bad-debt»."
+            yield "Its tax stays yours to pay, until your state's answer is in, by the command «tax bad-debt»."
         yield NO_DEDUCTION

@@ -15,5 +15,5 @@ def memo_page(books: Books, showing: Showing) -> PaperPage:
     return PaperPage(
         f"Depreciation memo {year}",
         memo_lines(read_memo(books, year), showing.plain),
-        "Another year: «twopurse machine memo YEAR»; with the limits: «twopurse depreciation».",
+        "Other years are told by the command «machine memo YEAR», limits by the command «depreciation».",
     )

@@ -20,9 +20,7 @@ class PlanForm(Form):
         return (Asked("file", "File", hint="drag it here"),)
 
     def preview(self) -> Sequence[str]:
-        note = (
-            "A text as «twopurse plan show --help» tells. It is kept as it is today, and the books are held against it."
-        )
+        note = "A text as the command «plan show --help» tells. Kept as it is today, it is held against the books."
         if not self.text("file"):
             return [note]
         return [*self._told(self._work_out(perform=False)), note]

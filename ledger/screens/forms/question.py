@@ -13,6 +13,7 @@ from ledger.quarter.questions import find_questions
 from ledger.quarter.span import span_of
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
+from ledger.screens.room_words import acts_for_commands
 
 _WIDTH = 72
 
@@ -52,8 +53,8 @@ class AnswerNoteForm(Form):
 
     def preview(self) -> Sequence[str]:
         if self.text("number"):
-            return wrap(self.sound(self._question()), _WIDTH)
-        numbered = (f"{number}. {each}" for number, each in enumerate(self.questions, start=1))
+            return wrap(acts_for_commands(self.sound(self._question())), _WIDTH)
+        numbered = (f"{number}. {acts_for_commands(each)}" for number, each in enumerate(self.questions, start=1))
         return [line for each in numbered for line in wrap(each, _WIDTH, subsequent_indent="   ")]
 
     def save(self) -> str:
