@@ -107,5 +107,9 @@ SEARCH_WORDS: Final[Mapping[str, str]] = {
     "count_stock": "inventory batting backing cost of goods sold",
     "tell_opening": "books begun in mid-year opening balances owed deposits certificates so far this year before",
     "set_rate": "sales tax rate percent state county city district jurisdiction",
+    "print_intake": "drop off paper form sign condition value",
+    "print_quote": "estimate paper pdf job invoice printer",
+    "print_receipt": "paper pdf again copy invoice printer",
+    "set_letterhead": "logo picture address name on paper business card",
     "choose_method": "accountant home office simplified method cost of goods sold",
 }

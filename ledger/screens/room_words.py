@@ -43,6 +43,7 @@ _IN_PAGES = {
     "let_go": "Money, y then g",
     "open_household": "Money, y then o",
     "view": "Money, v",
+    **dict.fromkeys(("print_intake", "print_receipt"), "Bench, j"),
     "keep_calendar": "Set-up, k",
     "file_tax": "Set-aside, x then f",
     "pay_tax": "Set-aside, x then y",

@@ -65,7 +65,7 @@ def test_every_act_is_told_by_its_words(act: Act) -> None:
 
 def test_no_sentence_of_the_program_sends_somebody_in_the_rooms_to_a_command_that_the_rooms_have() -> None:
     """Read out of the source: whatever is refused, in whichever act, may come to stand in a room."""
-    outside = {"prove", "backup", "backup FILE", "restore", "new", "machine strike 7", "receipt 7", "quote 7", "7"}
+    outside = {"prove", "backup", "backup FILE", "restore", "new", "machine strike 7", "7"}
     told = {in_the_rooms(each): each for each in commands_in_sentences()}
     assert len(told) > 30
     assert [each for each in told if "twopurse" in each] == []
@@ -87,6 +87,7 @@ def commands_in_sentences() -> set[str]:
     return found
 
 
+PRINTS_WHAT_FITS = "print_quote"
 OF_STATEMENTS = {"read_statement": "ReadForm", "agree": "AgreeForm", "count_cash": "CountForm"}
 
 
@@ -107,7 +108,7 @@ async def test_the_keys_that_are_told_for_an_act_in_a_page_over_a_room_do_lead_t
             elif keys.startswith("r then"):
                 assert window.place == OF_STATEMENTS[act_id]
             else:
-                assert done[-1:] == [act_id], told
+                assert done[-1:] == [PRINTS_WHAT_FITS if act_id.startswith("print_") else act_id], told
             while window.place != "HomeRoom":
                 await window.press("escape")
 
