@@ -37,8 +37,8 @@ class FindPage(Page[Found | None]):
     BINDINGS: ClassVar[list[BindingType]] = [
         *KEYS,
         Binding("up", "move('cursor_up')", "Up", show=False),
-        Binding("pagedown", "move('page_down')", "Page down", show=False),
-        Binding("pageup", "move('page_up')", "Page up", show=False),
+        Binding("pagedown", "move('page_down')", "Next lines", show=False),
+        Binding("pageup", "move('page_up')", "Previous lines", show=False),
     ]
     DEFAULT_CSS: ClassVar[str] = """
     FindPage > Vertical {
