@@ -111,5 +111,7 @@ SEARCH_WORDS: Final[Mapping[str, str]] = {
     "print_quote": "estimate paper pdf job invoice printer",
     "print_receipt": "paper pdf again copy invoice printer",
     "set_letterhead": "logo picture address name on paper business card",
+    "compare_prices": "competitors market what others charge per square inch",
+    "compare_machines": "which longarm to buy compare offers dealer",
     "choose_method": "accountant home office simplified method cost of goods sold",
 }

@@ -12,6 +12,7 @@ from ledger.actions.act import Act
 from ledger.actions.registry import ACTS
 from ledger.books.books import Books
 from ledger.screens.doors import DOORS
+from ledger.screens.notices import reading_seconds
 from ledger.screens.room_words import _IN_PAGES, in_the_rooms
 from tests import workshop as w
 from tests.screens.conftest import OpenBooks
@@ -177,5 +178,5 @@ async def test_a_long_sentence_stays_until_it_can_be_read(books: Books) -> None:
         window.app.tell("Done.")  # type: ignore[attr-defined]
         window.app.tell("x" * 200)  # type: ignore[attr-defined]
         await window.settle()
-        timeouts = {len(each.message): each.timeout for each in window.app._notifications}
-        assert timeouts == {len("Done."): window.app.NOTIFICATION_TIMEOUT, 200: 16.0}
+        told = {len(each.message): reading_seconds(each) for each in window.app._notifications}
+        assert told == {len("Done."): 4.0, 200: 16.0}
