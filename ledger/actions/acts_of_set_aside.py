@@ -47,7 +47,7 @@ SET_ASIDE: tuple[Act, ...] = (
         "say_wages",
         "tax wages",
         "Wages",
-        "g",
+        "a",
         ("set_aside",),
         "Your own wages elsewhere in a year. They take up a part of the social security wage base.",
         "ledger.actions.own_tax_choices:WagesRequest",

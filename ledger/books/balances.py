@@ -67,7 +67,15 @@ _BALANCES = """
         where entry.date >= ?1 || '-01' and entry.date <= ?2
     ) group by account
 """
-# The same for one account, without reading the names of the others.
+# Whole months from the running sums, the month of the day from its own postings.
+_BY_MONTH = """
+    select month, account, cents from month_total where month >= ?3 and month < ?1
+    union all
+    select ?1, posting.account, sum(posting.cents) from entry
+    join posting on posting.entry = entry.number
+    where entry.date >= ?1 || '-01' and entry.date <= ?2 group by posting.account
+"""
+# The balance of one account, without reading the names of the others.
 _BALANCE = """
     select coalesce(sum(cents), 0) from (
         select cents from month_total where account = ?3 and month < ?1
@@ -97,3 +105,14 @@ def movements(books: Books, start: date, end: date) -> dict[int, int]:
     before = date.fromordinal(start.toordinal() - 1)
     at_start = {each.account.id: each.cents for each in balances(books, before)}
     return {each.account.id: each.cents - at_start[each.account.id] for each in balances(books, end)}
+
+
+def movements_by_month(books: Books, on: date, first: date = date.min) -> dict[date, dict[int, int]]:
+    """What each account moved by in each month from that of `first` to the end of a day, by the month's first day.
+
+    In cents by account id; a month in which nothing moved is not there.
+    """
+    by_month: dict[date, dict[int, int]] = {}
+    for month, account, cents in books.rows(_BY_MONTH, (on.isoformat()[:7], on.isoformat(), first.isoformat()[:7])):
+        by_month.setdefault(date.fromisoformat(f"{month}-01"), {})[account] = cents
+    return by_month

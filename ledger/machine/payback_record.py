@@ -9,7 +9,7 @@ from datetime import date, timedelta
 from functools import cached_property
 
 from ledger.books.accounts import Account, Accounts
-from ledger.books.balances import movements, read_accounts
+from ledger.books.balances import movements, movements_by_month, read_accounts
 from ledger.books.before_books import before_books_cents
 from ledger.books.books import Books
 from ledger.machine.curve import CurvePoint
@@ -25,14 +25,6 @@ _GIVEN_UP = "balances_written_off"
 # A part of the payback cost, and so no subtraction beside it.
 _INTEREST = "loan_interest"
 
-# Whole months from the running sums, the month of the day from its own postings.
-_BY_MONTH = """
-    select month, account, cents from month_total where month < ?1
-    union all
-    select ?1, posting.account, sum(posting.cents) from entry
-    join posting on posting.entry = entry.number
-    where entry.date >= ?1 || '-01' and entry.date <= ?2 group by posting.account
-"""
 _BY_DAY = """
     select entry.date, posting.account, sum(posting.cents) from entry
     join posting on posting.entry = entry.number
@@ -126,10 +118,9 @@ class PaybackRecord:
     @cached_property
     def _by_month(self) -> Mapping[date, Mapping[int, int]]:
         """What each account moved by, without expenses that are a cost of the machine."""
-        month = self.today.isoformat()[:7]
         by_month: dict[date, dict[int, int]] = defaultdict(lambda: defaultdict(int))
-        for row in self.books.rows(_BY_MONTH, (month, self.today.isoformat())):
-            by_month[date.fromisoformat(f"{row[0]}-01")][row[1]] += row[2]
+        for month, moved in movements_by_month(self.books, self.today).items():
+            by_month[month].update(moved)
         for day, account, cents in self._costs_among_expenses:
             by_month[day.replace(day=1)][account] -= cents
         return by_month

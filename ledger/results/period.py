@@ -10,6 +10,8 @@ from ledger.books.before_books import STOOD_BEFORE
 from ledger.books.books import Books
 from ledger.results.statement import Statement, statement
 
+_HELD = ("customer_deposits", "gift_certificates")
+
 
 def read_statement(books: Books, start: date, end: date) -> Statement:
     """The statement of the days from start to end, both included, as far as the books go."""
@@ -20,10 +22,11 @@ def read_statement(books: Books, start: date, end: date) -> Statement:
         if each.purse == "business":
             counted = accounts.counted_under(each)
             business[counted] = business.get(counted, 0) + moved[each.id]
+    deposits, certificates = (_in_and_out(books, accounts, role, start, end) for role in _HELD)
     return statement(
         list(business.items()),
-        _in_and_out(books, accounts, "customer_deposits", start, end),
-        _in_and_out(books, accounts, "gift_certificates", start, end),
+        deposits,
+        certificates,
         (_owed_before(books, "charge", start, end), owed_charge(books, end)),
     )
 
@@ -36,6 +39,31 @@ def owed_charge(books: Books, on: date) -> int:
 def owed_tax_rise(books: Books, start: date, end: date) -> int:
     """By how much the tax in what customers owe rose in the days from start to end, in cents."""
     return _owed(books, "tax", end) - _owed_before(books, "tax", start, end)
+
+
+def owed_charge_by_month(books: Books, first: date, last: date) -> dict[date, int]:
+    """By how much what customers owe without tax grew in each month, in cents by the month's first day."""
+    return _by_month(
+        books,
+        "select substr(date, 1, 7), sum(charge) from owed_part cross join entry on entry.number = owed_part.entry "
+        f"where date between ? and ? and not {STOOD_BEFORE} group by 1",
+        (first.isoformat(), last.isoformat()),
+    )
+
+
+def held_by_month(books: Books, first: date, last: date) -> dict[date, int]:
+    """By how much deposits and gift certificates grew in each month, in cents by the month's first day."""
+    accounts = read_accounts(books)
+    return _by_month(
+        books,
+        "select substr(date, 1, 7), sum(-cents) from posting join entry on entry.number = posting.entry "
+        f"where account in (?, ?) and date between ? and ? and not {STOOD_BEFORE} group by 1",
+        (*(accounts[role].id for role in _HELD), first.isoformat(), last.isoformat()),
+    )
+
+
+def _by_month(books: Books, query: str, values: tuple[str | int, ...]) -> dict[date, int]:
+    return {date.fromisoformat(f"{month}-01"): cents for month, cents in books.rows(query, values)}
 
 
 def _owed(books: Books, part: str, on: date) -> int:

@@ -136,13 +136,14 @@ def _styled(cells: str) -> Content:
 
 def _marks(top: int, rows: int) -> dict[int, int]:
     """Round amounts beside some of the rows."""
-    step = next(
-        size
-        for zeros in range(20)
-        for size in (each * 10**zeros for each in _STEPS)
-        if top / size <= max(1, min(6, rows // 2))
-    )
+    step = round_step(top, rows)
     return {rows - 1 - int(cents * rows / top): cents for cents in range(step, top, step)}
+
+
+def round_step(top: int, rows: int) -> int:
+    """A round amount that goes into `top` six times at most, and beside every second row."""
+    sizes: Iterator[int] = (each * 10**zeros for zeros in range(20) for each in _STEPS)
+    return next(size for size in sizes if top / size <= max(1, min(6, rows // 2)))
 
 
 def _years(curve: Curve, width: int) -> str:

@@ -1,4 +1,5 @@
-"""The quarter so far, on the cash method: income, expenses, sales tax, checks, and what is still open."""
+"""The quarter so far, on the cash method: income, expenses, sales tax, checks, and what is still open; income by month
+and expenses by category as pictures, behind a key each and beside the page where the window is wide."""
 
 from __future__ import annotations
 
@@ -7,7 +8,8 @@ from textwrap import wrap
 from typing import ClassVar
 
 from textual.binding import Binding
-from textual.containers import VerticalScroll
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
 from textual.widget import Widget
 from textual.widgets import Static
 
@@ -19,12 +21,23 @@ from ledger.quarter.questions import find_questions
 from ledger.quarter.sales_tax import read_sales_tax
 from ledger.results.period import read_statement
 from ledger.results.statement import Statement
+from ledger.screens.keys import KeyLine
+from ledger.screens.quarter_pictures import QuarterPictures
 from ledger.screens.room import Room, keys_of
 from ledger.screens.room_words import acts_for_commands
 from ledger.screens.showing import paired, plain_lines
 
 # Cells: of words with their figure, and of what is told in sentences.
 _COLUMN, _NARROWEST, _WIDEST = 56, 40, 76
+_TABLE = "Picture into table, and back. Every figure of what is painted."
+_INCOME = "Income by month. The year beside the one before. Again: the quarter."
+_CATEGORIES = "Spent, by category, the largest first. Again: the quarter."
+_OF_PICTURES = ("turn", "see('income')", "see('expenses')", "earlier", "later")
+_NO_PICTURE = "i shows income by month, b expenses by category. g turns either into its table."
+# Cells of the page where the pictures stand beside it.
+_LEAST_PAGE, _WIDEST_PAGE = 64, 81
+# What the frame takes beside a line: the space around it and the scroll bar.
+_AROUND = 5
 
 
 def period_to_hand_over(books: Books) -> Period:
@@ -43,18 +56,29 @@ class QuarterRoom(Room):
         Binding("left", "earlier", "Earlier", key_display="←", priority=True),
         Binding("right", "later", "Later", key_display="→", priority=True),
         Binding("r", "reports", "Statements"),
+        Binding("i", "see('income')", "Income", tooltip=_INCOME),
+        Binding("b", "see('expenses')", "Spent", tooltip=_CATEGORIES),
+        Binding("g", "turn", "Table", tooltip=_TABLE),
         *keys_of("quarter")[-3:],
     ]
     DEFAULT_CSS: ClassVar[str] = """
-    QuarterRoom #figures {
+    QuarterRoom #figures, QuarterRoom #pictures {
         padding: 1 2 0 2;
+    }
+    QuarterRoom #beside {
+        display: none;
+        width: 1fr;
     }
     """
 
     def lay_out(self) -> Iterator[Widget]:
         self.period: Period = quarter_holding(self.books.today)
-        with VerticalScroll():
-            yield Static("", id="figures", markup=False)
+        self.view, self.as_table = "page", False
+        with Horizontal():
+            with VerticalScroll(id="page"):
+                yield Static("", id="figures", markup=False)
+            with VerticalScroll(id="beside"):
+                yield Static("", id="pictures", markup=False)
 
     def selected(self) -> Period:
         """The quarter that is shown; while it runs still, the one before it as long as that is not closed."""
@@ -66,7 +90,47 @@ class QuarterRoom(Room):
         self.app.push_screen(ReportPage(self.books, self.period))
 
     def paint(self) -> None:
-        self.query_one("#figures", Static).update(plain_lines(self._lines()))
+        beside, page_width = self._has_beside, self._page_width
+        self.query_one("#page").styles.width = page_width if beside else "1fr"
+        self.query_one("#beside").display = beside
+        self._show_keys(beside)
+        pictures = QuarterPictures(self.books, self.showing, self.period, self.as_table)
+        height = self.size.height - _AROUND
+        if beside:
+            both = pictures.both(self.size.width - page_width - _AROUND, height)
+            self.query_one("#pictures", Static).update(Content("\n").join(both))
+        shown = self.query_one("#figures", Static)
+        if self.view == "page":
+            shown.update(plain_lines(self._lines()))
+        else:
+            shown.update(Content("\n").join(pictures.of(self.view, page_width - _AROUND, height)))
+
+    def _show_keys(self, beside: bool) -> None:
+        """The key for a table is worth a place where there is a picture, and the first one where there is no other."""
+        keys = [each for each in self.BINDINGS if isinstance(each, Binding) and each.show]
+        if self.view != "page":
+            keys.sort(key=lambda each: each.action not in _OF_PICTURES)
+        elif not beside:
+            keys = [each for each in keys if each.action != "turn"]
+        self.query_one(KeyLine).show_keys(keys)
+
+    def action_see(self, view: str) -> None:
+        """A picture over the whole room, or the quarter's page again."""
+        self.view = "page" if self.view == view else view
+        self._paint_from_the_top()
+
+    def action_turn(self) -> None:
+        """Pictures into their tables, and back."""
+        if self.view == "page" and not self.has_class("wide"):
+            self.twopurse.tell(_NO_PICTURE)
+            return
+        self.as_table = not self.as_table
+        self._paint_from_the_top()
+
+    def _paint_from_the_top(self) -> None:
+        self.reload()
+        for each in self.query(VerticalScroll):
+            each.scroll_home(animate=False)
 
     def action_earlier(self) -> None:
         self._go_to(previous_period(self.period))
@@ -106,7 +170,7 @@ class QuarterRoom(Room):
             told = acts_for_commands(question)
             yield from wrap(told, self._width, initial_indent=f"  Open {number}: ", subsequent_indent=" " * 10)
         yield ""
-        yield "From the owner's records, not audited, not a tax return: your accountant decides."
+        yield from wrap("From the owner's records, not audited, not a tax return: your accountant decides.", self._width)
 
     def _totals(self, found: Statement) -> Iterator[str]:
         amount = self.showing.amount
@@ -124,7 +188,17 @@ class QuarterRoom(Room):
     @property
     def _width(self) -> int:
         """Cells of a line, beside the edges and the scroll bar."""
-        return max(_NARROWEST, min(_WIDEST, self.size.width - 5))
+        return max(_NARROWEST, min(_WIDEST, self._page_width - _AROUND))
+
+    @property
+    def _page_width(self) -> int:
+        """Cells of the page: all of them, but where the pictures stand beside it."""
+        whole = self.size.width
+        return max(_LEAST_PAGE, min(_WIDEST_PAGE, whole // 2)) if self._has_beside else whole
+
+    @property
+    def _has_beside(self) -> bool:
+        return self.has_class("wide") and self.view == "page"
 
     def _pair(self, left: str, right: str) -> str:
         return "  " + paired(left, right, min(_COLUMN, self._width - 2))

@@ -66,6 +66,22 @@ class Showing:
         """Weekday and day of the month, for lists of what is near."""
         return format_skeleton("MMMEd", day, locale=self._settings.locale)
 
+    def month_name(self, day: date) -> str:
+        """`Mar`, or as the locale has it."""
+        return format_date(day, "LLL", locale=self._settings.locale)
+
+    def month_letter(self, day: date) -> str:
+        """The first letter of the month's name, or its number where the locale has no letter for it."""
+        return format_date(day, "LLLLL", locale=self._settings.locale)
+
+    def month(self, day: date) -> str:
+        """`March 2026`."""
+        return format_skeleton("yMMMM", day, locale=self._settings.locale)
+
+    def share(self, percent: Decimal) -> str:
+        """A share with one decimal, `21.7 %`."""
+        return format_percent(percent / 100, "#,##0.0 %", locale=self._settings.locale)
+
 
 def plain_text(text: str) -> Content:
     """Text from outside as text: nothing in it is markup, and nothing in it reaches the terminal as a command."""
