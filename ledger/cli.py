@@ -68,6 +68,8 @@ SUBJECTS = {
     "stock": "packet",
     "return-method": "return_method",
     "report": "reports",
+    "by-month": "pictures",
+    "by-category": "pictures",
     "setup": "set_up",
     "statement": "statements",
     "guide": "guide",

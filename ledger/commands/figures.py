@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from ledger.commands.listening import month_words, plain_option, sentences
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, day_or_none
 from ledger.money import plain_percent
 
@@ -20,8 +21,9 @@ if TYPE_CHECKING:
 
 @click.command("payback", cls=Command)
 @click.option("--curve", "with_curve", is_flag=True, help="Month by month as well: the record, the range, the plan.")
+@plain_option
 @answers
-def payback(session: Session, with_curve: bool) -> Answer:
+def payback(session: Session, with_curve: bool, plain: bool) -> Answer:
     """How far the machine is from being paid off.
 
     Before income tax and any pay for your time. Taken in is what jobs brought; earned is that less the expenses.
@@ -32,14 +34,14 @@ def payback(session: Session, with_curve: bool) -> Answer:
         amount = amount_in(books.currency)
         record = PaybackRecord(books)
         data = {**_figures(record.payback, amount), "milestones": [_milestone(each) for each in record.milestones]}
-        lines = _payback_lines(data)
+        lines = list(sentences(_payback_lines(data)) if plain else _payback_lines(data))
         if with_curve:
             from ledger.machine.curve_record import curve_of  # with the plan 20 ms, which the others need not wait for
             from ledger.machine.kept_plans import read_kept_plan
 
             curve = curve_of(record, read_kept_plan(books))
             data["curve"] = _curve_data(curve, amount)
-            lines += _curve_lines(data["curve"])
+            lines += (_curve_said if plain else _curve_lines)(data["curve"])
         return Answer(data, lines)
 
 
@@ -138,6 +140,26 @@ def _curve_lines(curve: dict[str, Any]) -> Iterator[str]:
     for each in curve["range"]:
         plan = planned.get(each["month"], "")
         yield f"{each['month']:9}{each['low']:>12}{each['middle']:>12}{each['high']:>12}{plan:>12}"
+
+
+def _curve_said(curve: dict[str, Any]) -> Iterator[str]:
+    planned = {each["month"]: f", where the plan had {each['earned']}" for each in curve["planned"]}
+    for each in curve["months"]:
+        plan = planned.pop(each["month"], "")
+        said = f"it had cost {each['cost']}, taken in {each['taken_in']} and earned {each['earned']}"
+        yield f"At the end of {_month_in_words(each['month'])} {said}{plan}."
+    if curve["range"]:
+        yield "What is to come lies within the range in four of five cases."
+    for each in curve["range"]:
+        plan = planned.pop(each["month"], "")
+        said = f"between {each['low']} and {each['high']}, in the middle {each['middle']}"
+        yield f"By the end of {_month_in_words(each['month'])} it will have earned {said}{plan}."
+    for month, plan in planned.items():
+        yield f"For the end of {_month_in_words(month)}{plan.removeprefix(', where')}."
+
+
+def _month_in_words(month: str) -> str:
+    return month_words(date.fromisoformat(f"{month}-01"))
 
 
 def _month(day: date | None) -> str | None:

@@ -8,32 +8,56 @@ import click
 
 from ledger.actions.registry import act_of_verb
 from ledger.books.books import Books
+from ledger.commands.listening import plain_option
 from ledger.commands.manners import Answer, Group, Session, amount_in, answers, session_of
+from ledger.commands.set_aside_ahead import OWN_WORDS, ahead_data, ahead_lines, ahead_said, due_data, set_aside_said
 from ledger.errors import unknown_name
 from ledger.money import read_amount
 from ledger.set_aside.due_dates import Due
 from ledger.set_aside.owed import WORDS, SetAside, is_there
-from ledger.set_aside.tax_parts import BEFORE_ACCOUNTANT
+from ledger.set_aside.year_ahead import year_ahead_of
 
 _LABEL, _FIGURE = 26, 14
-OWN_WORDS = f"On net profit by the cash method. {BEFORE_ACCOUNTANT}"
 
 
 @click.group("set-aside", cls=Group, invoke_without_command=True)
+@plain_option
 @click.pass_context
-def set_aside(ctx: click.Context) -> Answer | None:
+def set_aside(ctx: click.Context, plain: bool) -> Answer | None:
     """What is owed to others, and what is free to draw.
 
     Without a further word, the figures. Free to draw is checking, cash box and tax savings less all that is owed.
     """
-    return _show(session_of(ctx.obj)) if ctx.invoked_subcommand is None else None
+    if ctx.invoked_subcommand is None:
+        return _show(session_of(ctx.obj), plain)
+    if plain:
+        raise click.UsageError("--plain stands after the last word, such as «set-aside show --plain».", ctx)
+    return None
 
 
 @set_aside.command("show")
+@plain_option
 @answers
-def show(session: Session) -> Answer:
+def show(session: Session, plain: bool) -> Answer:
     """The figures, and what is due in the next twelve months."""
-    return _show(session)
+    return _show(session, plain)
+
+
+@set_aside.command("ahead")
+@plain_option
+@answers
+def ahead(session: Session, plain: bool) -> Answer:
+    """The year ahead: what falls due, and what is held for it.
+
+    In the order of the days. Tax savings pay first, then checking and the cash box; what is earned until then is not
+    counted.
+    """
+    from ledger.set_aside.owed import read_set_aside
+
+    with session.books() as books:
+        found = year_ahead_of(read_set_aside(books))
+        lines = ahead_said(books, found) if plain else ahead_lines(books, found)
+        return Answer(ahead_data(books, found), list(lines))
 
 
 @set_aside.command("open")
@@ -99,12 +123,12 @@ def due_within(session: Session, days: int) -> Answer:
         return Answer({"due_within": days}, [f"What falls due within {days} days counts as owed."])
 
 
-def _show(session: Session) -> Answer:
+def _show(session: Session, plain: bool) -> Answer:
     from ledger.set_aside.owed import read_set_aside
 
     with session.books() as books:
         found = read_set_aside(books)
-        return Answer(set_aside_data(books, found), list(_lines(books, found)))
+        return Answer(set_aside_data(books, found), list((set_aside_said if plain else _lines)(books, found)))
 
 
 def set_aside_data(books: Books, found: SetAside) -> dict[str, Any]:
@@ -127,7 +151,7 @@ def set_aside_data(books: Books, found: SetAside) -> dict[str, Any]:
         "before_income_tax": found.is_before_income_tax,
         "due_within": found.due_within_days,
         "next_due": None if due is None else _due(books, due),
-        "dues": [{**_due(books, each), "late": each.is_late, "note": each.note or None} for each in found.dues],
+        "dues": [due_data(each, amount) for each in year_ahead_of(found).dues],
         "notes": list(found.notes),
     }
 

@@ -10,7 +10,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from ledger.periods import Period, month_holding, months_of
+from ledger.errors import NotPossible
+from ledger.periods import Period, month_holding, months_of, period_between
+
+_MOST_MONTHS = 120
 
 
 @dataclass(frozen=True)
@@ -67,6 +70,14 @@ def cash_income(moved: Mapping[int, int], income: Iterable[int], held_more_cents
     return held_more_cents - sum(moved.get(each, 0) for each in income) - owed_more_cents
 
 
+def whole_months(period: Period) -> Period:
+    """The months that a period touches, whole. Raises NotPossible for more than ten years."""
+    whole = period_between(period.start.replace(day=1), month_holding(period.end).end)
+    if (whole.end.year - whole.start.year) * 12 + whole.end.month - whole.start.month >= _MOST_MONTHS:
+        raise NotPossible(f"{whole.label} is more than ten years.", "Ask for fewer months at a time.", "period")
+    return whole
+
+
 def income_by_month(by_month: Mapping[date, int], period: Period, begun_on: date, on: date) -> IncomeByMonth:
     """The months that a period touches, beside those a year before.
 
@@ -78,8 +89,7 @@ def income_by_month(by_month: Mapping[date, int], period: Period, begun_on: date
             return None
         return by_month.get(first_day, 0)
 
-    whole = Period(period.start.replace(day=1), month_holding(period.end).end, period.label)
-    firsts = [each.start for each in months_of(whole)]
+    firsts = [each.start for each in months_of(whole_months(period))]
     months = (
         MonthIncome(
             first_day=each,

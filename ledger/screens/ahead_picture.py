@@ -52,7 +52,7 @@ class AheadLines:
         yield f"{'':{_DAY + words}}{'amount':>{_FIGURE}}{'':{_COVER}}{'left':>{_FIGURE}}"
         for each in self.found.dues:
             yield self._due(each, words)
-            if each.there_cents and each.short_cents or each.held_cents and each.word != "held":
+            if not each.is_whole:
                 yield from wrap(self._parts(each), width, initial_indent=" " * _DAY, subsequent_indent=" " * _DAY)
         if not self.found.dues:
             yield "Nothing is known to fall due within a year."

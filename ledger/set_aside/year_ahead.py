@@ -29,6 +29,11 @@ class CoveredDue:
     left_cents: int
 
     @property
+    def is_whole(self) -> bool:
+        """Whether it is covered in one way alone."""
+        return sum(1 for each in (self.held_cents, self.there_cents, self.short_cents) if each) < 2
+
+    @property
     def word(self) -> str:
         """How it is covered, in a word; nothing where it takes nothing, or nothing is known yet."""
         if self.short_cents:

@@ -142,6 +142,7 @@ BEFORE: dict[str, list[str]] = {
 LOOKING = {
     "tax worksheet": "tax worksheet 2026-Q1",
     "set-aside show": "set-aside show",
+    "set-aside ahead": "set-aside ahead",
     "set-aside open": "set-aside open owed",
     "tax schedule-se": "tax schedule-se 2026",
     "tax stock list": "tax stock list",
@@ -153,6 +154,8 @@ LOOKING = {
     "job show": "job show 1",
     "job list": "job list",
     "payback": "payback",
+    "by-month": "by-month 2026",
+    "by-category": "by-category 2026-Q1",
     "plan kept": "plan kept",
     "earnings": "earnings 2026",
     "quarter": "quarter 2026-Q1",

@@ -35,13 +35,14 @@ KEYS = {
         sales_tax possible_sales_tax deposits gift_certificates cards due_soon owed_total
         class_5 class_7
         checking cash_box tax_savings card_money money held to_move free_to_draw short
+        there not_set_aside year_before total_year_before
     """,
     "percent": "percent then_percent share from_median use_percent jobs_percent late_percent yearly_percent",
     "number": "width length quantity allowance miles jobs hours square_inches",
     "day": "through made_on due_date filed_on signed used_on given_on date belongs_on taken_on promised "
     "start end expires from highest_on since ready_since sold_on retired_on next_due told_on when "
     "paid_by placed kept_on reached_on done_in_week_of opened",
-    "month": "early middle late paid_off starts",
+    "month": "early middle late paid_off starts best_month",
     "digest": "digest head picture",
     "rate": "rate lowest median mine break_even_square_inch",
 }

@@ -19,7 +19,7 @@ PRINTED = {"babel", "reportlab"}
 SETUP = ("list", "show", "answer", "fit", "add", "reword", "move", "hide", "show-again", "seen", "heard")
 REPORTS = ("profit-and-loss", "balance-sheet", "trial-balance", "form-lines", "customer")
 # When something is due is moved off closed days.
-DUE = ("set-aside show", "set-aside open", "set-aside move")
+DUE = ("set-aside show", "set-aside ahead", "set-aside open", "set-aside move")
 DUE += tuple(f"tax {word}" for word in ("estimated", "income", "last-year", "wages", "filing-as", "settled"))
 NEEDS = {
     "new": {"babel"},
