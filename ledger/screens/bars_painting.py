@@ -13,7 +13,7 @@ from ledger.screens.showing import cut, padded
 _EIGHTHS = " ▏▎▍▌▋▊▉█"
 _SOLID, _RIGHT_HALF = "█", "▐"
 _BAR_STYLE, _BELOW_ZERO_STYLE = "$primary", "$accent"
-_FEWEST, _MOST = 6, 80
+_FEWEST, _MOST, _LEAST_WORDS = 6, 80, 8
 # So much of the width the words may take, in percent.
 _WORDS_PERCENT = 36
 
@@ -31,7 +31,8 @@ def painted_bars(bars: Sequence[Bar], width: int) -> list[Content]:
     """A line for each, no wider than `width`; where an amount is below zero its bar goes to the left of a line."""
     wide = [max(cell_len(each.figures[place]) for each in bars) for place in range(len(bars[0].figures))]
     right = sum(each + 2 for each in wide)
-    words = min(max(cell_len(each.words) for each in bars), max(8, width * _WORDS_PERCENT // 100))
+    most_words = min(width * _WORDS_PERCENT // 100, width - right - 1 - _FEWEST)
+    words = min(max(cell_len(each.words) for each in bars), max(_LEAST_WORDS, most_words))
     room = min(_MOST, width - words - 1 - right)
     if room < _FEWEST:
         # Figures are never cut: the words are, and the bars go before the words do.

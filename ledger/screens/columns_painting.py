@@ -100,15 +100,19 @@ class Columns:
 
     def painted(self, height: int) -> list[Content]:
         """Lines of exactly `height`, with the names and the rows of words in them."""
-        tall = max(1, height - _BELOW - len(self.rows))
-        under = min(tall - 1, max(1, ceil(tall * self.low / (self.high + self.low)))) if self.low else 0
+        tall = max(2 if self.low else 1, height - _BELOW - len(self.rows))
+        under = min(range(1, tall), key=lambda levels: self._unit(tall - levels, levels)) if self.low else 0
         over = tall - under
-        unit = max(Fraction(self.high, over), Fraction(self.low, under) if under else Fraction(0))
+        unit = self._unit(over, under)
         labels = self._labels(over, under, unit)
         lines = [self._line(labels.get(level, ""), level, unit) for level in range(over - 1, -1, -1)]
         lines.append(self._base())
         lines += [self._line(labels.get(-1 - level, ""), -1 - level, unit) for level in range(under)]
         return [*lines, Content(self._names()), *map(Content, self.rows)]
+
+    def _unit(self, over: int, under: int) -> Fraction:
+        """What one cell stands for, above the line as below it."""
+        return max(Fraction(self.high, over), Fraction(self.low, under) if under else Fraction(0))
 
     def _labels(self, over: int, under: int, unit: Fraction) -> dict[int, str]:
         """Round amounts beside some of the levels, above the line and below it."""

@@ -17,7 +17,7 @@ _NOW_STYLE, _BEFORE_STYLE, _BELOW_ZERO_STYLE = "$primary", "$foreground 70%", "$
 _FIGURE = 14
 FEWEST_ROWS, _MOST_ROWS = 6, 26
 _NOTHING = (
-    "No income is in the books yet, in this year or the one before. Pick the first piece up, and its month stands here."
+    "No income is in the books, of this year or the one before. Hand a piece over with p, and its month stands here."
 )
 
 
