@@ -15,7 +15,7 @@ from ledger.set_aside.year_ahead import CoveredDue, DueMonth, YearAhead
 FALLS_DUE, THERE, SHORT = "▒", "░", "▓"
 _LEFT_STYLE, _DUE_STYLE, _THERE_STYLE, _SHORT_STYLE = "$primary", "$secondary", "$foreground 70%", "$error"
 _FEWEST_ROWS, _MOST_ROWS = 6, 22
-_DAY, _FIGURE, _COVER, _LEAST_WORDS = 8, 12, 7, 18
+_DAY, _COVER, _LEAST_WORDS = 8, 7, 18
 _NOTHING = "Nothing is known to fall due within a year, and nothing is held in tax savings."
 _NOT_IN_IT = "As it stands today: what is earned until then is in no figure here."
 
@@ -47,12 +47,12 @@ class AheadLines:
         held, other = (self.showing.amount(cents) for cents in (self.found.held_cents, self.found.other_cents))
         yield from wrap(f"Held in tax savings {held}, in checking and cash box {other}", width)
         yield ""
-        words = width - _DAY - 2 * _FIGURE - _COVER
-        if words < _LEAST_WORDS:
-            words = 0
-        yield f"{'':{_DAY + words}}{'amount':>{_FIGURE}}{'':{_COVER}}{'left':>{_FIGURE}}"
+        figure = max([len("amount"), *(len(text) for each in self.found.dues for text in self._figures(each))]) + 1
+        words = width - _DAY - 2 * figure - _COVER
+        words = words if words >= _LEAST_WORDS else 0
+        yield f"{'':{_DAY + words}}{'amount':>{figure}}{'':{_COVER}}{'left':>{figure}}"
         for each in self.found.dues:
-            yield from self._due(each, words, width)
+            yield from self._due(each, words, figure, width)
             if not each.is_whole:
                 yield from wrap(self._parts(each), width, initial_indent=" " * _DAY, subsequent_indent=" " * _DAY)
         if not self.found.dues:
@@ -60,18 +60,22 @@ class AheadLines:
         yield ""
         yield from wrap(f"{self._words()} Left is what tax savings hold less all that is due up to there.", width)
 
-    def _due(self, each: CoveredDue, words: int, width: int) -> Iterator[str]:
+    def _due(self, each: CoveredDue, words: int, figure: int, width: int) -> Iterator[str]:
         """A line, or two where there is no room for words beside the figures."""
-        day = "late" if each.due.is_late else self.showing.month_day(each.due.day)
-        cents = each.due.cents
-        amount = "-" if cents is None else self.showing.plain(cents)
-        left = self.showing.plain(each.left_cents) if cents else ""
-        figures = f"{amount:>{_FIGURE}} {each.word:<{_COVER - 1}}{left:>{_FIGURE}}"
+        day = padded("late" if each.due.is_late else self.showing.month_day(each.due.day), _DAY)
+        amount, left = self._figures(each)
+        figures = f"{amount:>{figure}} {each.word:<{_COVER - 1}}{left:>{figure}}"
         if words:
-            yield f"{padded(day, _DAY)}{padded(each.due.what, words)}{figures}".rstrip()
+            what = each.due.what if cell_len(each.due.what) <= words else each.due.short
+            yield f"{day}{padded(what, words)}{figures}".rstrip()
         else:
-            yield f"{padded(day, _DAY)}{cut(each.due.what, width - _DAY)}"
+            yield f"{day}{cut(each.due.what, width - _DAY)}"
             yield f"{'':{_DAY}}{figures}".rstrip()
+
+    def _figures(self, each: CoveredDue) -> tuple[str, str]:
+        """The amount, and what is left after it."""
+        cents, plain = each.due.cents, self.showing.plain
+        return ("-" if cents is None else plain(cents)), (plain(each.left_cents) if cents else "")
 
     def _parts(self, each: CoveredDue) -> str:
         plain = self.showing.plain

@@ -110,6 +110,8 @@ class SetAsideRoom(Room):
     def _show_keys(self) -> None:
         """The key for a table is worth a place where there is a picture, and Enter where there are figures."""
         keys = [each for each in self.BINDINGS if isinstance(each, Binding) and each.show]
+        if self.has_class("ahead"):
+            keys.sort(key=lambda each: each.action not in ("see_ahead", "turn"))
         idle = "open_figure" if self.has_class("ahead") else "" if self._has_picture else "turn"
         self.query_one(KeyLine).show_keys([each for each in keys if each.action != idle])
 
