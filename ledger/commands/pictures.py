@@ -61,6 +61,7 @@ def _months_data(found: IncomeByMonth, days: Period, amount: Callable[[int], str
         ],
         "total": amount(found.total_cents),
         "total_year_before": amount(found.year_before_cents),
+        "before_books": amount(found.before_books_cents),
         "best_month": None if found.best is None else _month(found.best.first_day),
     }
 
@@ -76,6 +77,8 @@ def _months_said(found: IncomeByMonth, days: Period, amount: Callable[[int], str
         whole = sum(each.year_before_cents or 0 for each in found.months)
         if whole != found.year_before_cents:
             yield f"A year before with the months that are still to come: {amount(whole)}."
+    if found.before_books_cents:
+        yield f"Before these books, and in no month here: {amount(found.before_books_cents)}."
     if found.best is not None:
         yield f"The best month is {month_words(found.best.first_day)}."
 
@@ -98,6 +101,8 @@ def _months_drawn(found: IncomeByMonth, days: Period, amount: Callable[[int], st
         yield f"{_month(each.first_day)}{mark}{now:>12}  {bars[0]:<{_BAR}}{before:>12}  {bars[1]}".rstrip()
     before = amount(found.year_before_cents)
     yield f"Together{amount(found.total_cents):>12}  {'in the same months':<{_BAR}}{before:>12}"
+    if found.before_books_cents:
+        yield f"Before these books, and in no month here: {amount(found.before_books_cents)}"
     if found.running is not None:
         yield f"* so far, up to {found.on}"
 

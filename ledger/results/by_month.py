@@ -28,10 +28,12 @@ class MonthIncome:
 
 @dataclass(frozen=True)
 class IncomeByMonth:
-    """on: the last day that is counted."""
+    """on: the last day that is counted. before_books: of the year in which the books began, what was told of the time
+    before them, in cents: it stands in no month and in no sum here."""
 
     months: tuple[MonthIncome, ...]
     on: date
+    before_books_cents: int = 0
 
     @property
     def total_cents(self) -> int:
@@ -78,10 +80,13 @@ def whole_months(period: Period) -> Period:
     return whole
 
 
-def income_by_month(by_month: Mapping[date, int], period: Period, begun_on: date, on: date) -> IncomeByMonth:
+def income_by_month(
+    by_month: Mapping[date, int], period: Period, begun_on: date, on: date, before_books_cents: int = 0
+) -> IncomeByMonth:
     """The months that a period touches, beside those a year before.
 
-    by_month: cash income by the month's first day, as far as there is any, up to `on`.
+    by_month: cash income by the month's first day, as far as there is any, up to `on`. before_books_cents: what was
+    told of the year in which the books began, from before them.
     """
 
     def income(first_day: date) -> int | None:
@@ -99,4 +104,4 @@ def income_by_month(by_month: Mapping[date, int], period: Period, begun_on: date
         )
         for each in firsts
     )
-    return IncomeByMonth(tuple(months), on)
+    return IncomeByMonth(tuple(months), on, before_books_cents if period.holds(begun_on.replace(month=1, day=1)) else 0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from ledger.books.balances import movements_by_month, read_accounts
+from ledger.books.before_books import read_year_before
 from ledger.books.books import Books
 from ledger.periods import Period
 from ledger.results.by_month import IncomeByMonth, cash_income, income_by_month
@@ -21,4 +22,6 @@ def read_income_by_month(books: Books, period: Period) -> IncomeByMonth:
         each: cash_income(moved.get(each, {}), income, held.get(each, 0), owed.get(each, 0))
         for each in {*moved, *held, *owed}
     }
-    return income_by_month(cents, period, books.settings.begun_on, books.today)
+    begun_on = books.settings.begun_on
+    before = read_year_before(books, begun_on.year).income_cents
+    return income_by_month(cents, period, begun_on, books.today, before)

@@ -35,7 +35,7 @@ KEYS = {
         sales_tax possible_sales_tax deposits gift_certificates cards due_soon owed_total
         class_5 class_7
         checking cash_box tax_savings card_money money held to_move free_to_draw short
-        there not_set_aside year_before total_year_before
+        there not_set_aside year_before total_year_before before_books
     """,
     "percent": "percent then_percent share from_median use_percent jobs_percent late_percent yearly_percent",
     "number": "width length quantity allowance miles jobs hours square_inches",

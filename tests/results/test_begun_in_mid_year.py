@@ -30,6 +30,7 @@ from ledger.quarter.checks import run_checks
 from ledger.quarter.reports import read_report
 from ledger.quarter.span import PacketChoice, span_of
 from ledger.quarter.year_tables import quarters_in, quarters_table
+from ledger.results.by_month_record import read_income_by_month
 from ledger.results.filled import read_form
 from ledger.results.period import read_statement
 from ledger.set_aside.estimated import read_estimated
@@ -94,6 +95,14 @@ def test_the_profit_of_the_year_is_that_of_the_books_and_what_was_before_them(bo
     assert read_estimated(books, found, NOVEMBER).paid_cents == 800_00
     assert check_set_aside(books).owed.self_employment == 202_63
     assert read_own_tax(books, 2025, NOVEMBER).profit_cents == 0
+
+
+def test_income_by_month_has_the_months_of_the_books_and_tells_the_rest_beside_them(books: Books) -> None:
+    found = read_income_by_month(books, YEAR)
+    # What was owed and what was held before the books is in no month: August is 100.00 and 46.00.
+    assert [each.cents for each in found.months] == [*[None] * 5, 0, 200_00, 146_00, 0, 0, 0, None]
+    assert (found.total_cents, found.before_books_cents) == (346_00, 8_300_00)
+    assert read_income_by_month(books, QUARTERS[2]).before_books_cents == 0
 
 
 def test_the_form_of_the_year_has_both_parts_and_that_of_a_quarter_the_books_alone(books: Books) -> None:
