@@ -33,6 +33,7 @@ _TABLE = "Picture into table, and back. Every figure of what is painted."
 _INCOME = "Income by month. The year beside the one before. Again: the quarter."
 _CATEGORIES = "Spent, by category, the largest first. Again: the quarter."
 _OF_PICTURES = ("turn", "see('income')", "see('expenses')", "earlier", "later")
+_CAUTION = "From the owner's records, not audited, not a tax return: your accountant decides."
 _NO_PICTURE = "i shows income by month, b expenses by category. g turns either into its table."
 # Cells of the page where the pictures stand beside it.
 _LEAST_PAGE, _WIDEST_PAGE = 64, 81
@@ -170,7 +171,7 @@ class QuarterRoom(Room):
             told = acts_for_commands(question)
             yield from wrap(told, self._width, initial_indent=f"  Open {number}: ", subsequent_indent=" " * 10)
         yield ""
-        yield from wrap("From the owner's records, not audited, not a tax return: your accountant decides.", self._width)
+        yield from wrap(_CAUTION, self._width)
 
     def _totals(self, found: Statement) -> Iterator[str]:
         amount = self.showing.amount
