@@ -38,7 +38,7 @@ _NO_PICTURE = "i shows income by month, b expenses by category. g turns either i
 # Cells of the page where the pictures stand beside it.
 _LEAST_PAGE, _WIDEST_PAGE = 64, 81
 # What the frame takes beside a line: the space around it and the scroll bar.
-_AROUND = 5
+_AROUND, _AROUND_PICTURES = 5, 3
 
 
 def period_to_hand_over(books: Books) -> Period:
@@ -63,8 +63,11 @@ class QuarterRoom(Room):
         *keys_of("quarter")[-3:],
     ]
     DEFAULT_CSS: ClassVar[str] = """
-    QuarterRoom #figures, QuarterRoom #pictures {
+    QuarterRoom #figures {
         padding: 1 2 0 2;
+    }
+    QuarterRoom #pictures {
+        padding: 1 1 0 1;
     }
     QuarterRoom #beside {
         display: none;
@@ -98,7 +101,7 @@ class QuarterRoom(Room):
         pictures = QuarterPictures(self.books, self.showing, self.period, self.as_table)
         height = self.size.height - _AROUND
         if beside:
-            both = pictures.both(self.size.width - page_width - _AROUND, height)
+            both = pictures.both(self.size.width - page_width - _AROUND_PICTURES, height)
             self.query_one("#pictures", Static).update(Content("\n").join(both))
         shown = self.query_one("#figures", Static)
         if self.view == "page":
