@@ -17,12 +17,14 @@ from checklists.progress import KeptAnswer, State, standings
 from ledger.errors import NotFound, NotPossible
 from ledger.money import Currency
 from ledger.paper.fonts import ShippedLetters
+from ledger.paper.letterhead import Letterhead
 from ledger.paper.locales import LETTER, LocalForms
 from ledger.paper.marks import Stroke, Words
 from ledger.paper.pages import set_pages
 from ledger.paper.pdf import sheet_pdf
 from ledger.paper.plain import sheet_text
 from ledger.paper.sheet import MARGIN, Questions, Sheet
+from tests.paper.test_picture_file import read
 
 DAY = date(2026, 6, 1)
 FORMS = LocalForms("en_US", Currency("USD", 2))
@@ -137,6 +139,16 @@ def test_the_shipped_questions_for_every_office_fit_one_page_in_letters_that_can
     sheet = sheet_for(office, shipped_catalogue())
     assert pages_of(sheet) == 1
     assert questions_of(sheet).size >= 7.0
+
+
+@pytest.mark.parametrize("office", ["state revenue office", "accountant", ZONING, BANK])
+def test_a_letterhead_with_a_picture_takes_no_question_off_its_page_and_makes_no_letter_smaller(office: str) -> None:
+    call = open_questions("Lantern", DAY, office, standings(shipped_catalogue(), (), DAY))
+    headed = call_sheet(call, FORMS, pages_of, Letterhead(("14 Alder Lane", "555 0142"), read("tall.png")))
+    assert headed.picture is not None
+    assert pages_of(headed) == 1
+    assert questions_of(headed) == questions_of(sheet_for(office, shipped_catalogue()))
+    assert "14 Alder Lane" not in headed.letterhead
 
 
 def test_where_room_is_scarce_an_answer_begins_on_the_last_line_of_its_question_and_crosses_no_word() -> None:
