@@ -17,7 +17,9 @@ from ledger.example.statement import as_csv, as_ofx, month_statement
 from ledger.periods import parse_period
 from ledger.screens.household_statement import HouseholdPage
 from ledger.screens.statement import StatementPage
+from tests.actions.bank_desk import read_rows
 from tests.bank.files import csv
+from tests.screens.small_books import OWING
 from tests.screens.window import LARGE, SMALL, Window, opened
 from tests.workshop import balance_of, entries_of, lines_of
 from tests.workshop_example import open_example
@@ -217,3 +219,13 @@ async def test_hostile_words_of_a_bank_stand_there_as_text(
         assert "\x1b" not in window.text()
         await window.press("c")
         assert window.place == "CategoryForm"
+
+
+async def test_the_job_that_a_line_pays_is_chosen_by_whose_it_is(books: Books) -> None:
+    read_rows(books, "2026-03-16,Deposit,20.00")
+    async with opened(books) as window:
+        await window.press("2", "r", "j", *"Gia", "down", "enter")
+        assert window.values()["job"] == f"{OWING} Gia Moreno: Nine patch"
+        await window.press("ctrl+s")
+        assert window.place == "StatementPage"
+        assert lines_of(books, entries_of(books)[-1].number) == [("checking", 20_00), ("owed by customers", -20_00)]

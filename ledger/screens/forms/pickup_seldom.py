@@ -8,6 +8,7 @@ from decimal import Decimal
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.errors import NotUnderstood
+from ledger.jobs.gift_certificates import read_certificates
 from ledger.jobs.payments import WAYS, How
 from ledger.jobs.pickup import Barter, Sending
 from ledger.money import read_percent
@@ -33,9 +34,10 @@ class Seldom:
 def seldom_asked(books: Books) -> tuple[Asked, ...]:
     """The fields that stand below the usual ones."""
     categories = [each.name for each in read_accounts(books).of_kind("expense")]
+    gifts = [each.code for each in read_certificates(books) if each.left_cents]
     return (
         Asked("coupon", "Why less", hint="such as coupon"),
-        Asked("gift", "Certificate", hint="such as G-1001-05"),
+        Asked("gift", "Certificate", hint="such as G-1001-05", known=gifts),
         Asked("deposit_back", "Deposit back", hint="if empty: held", known=WAYS, only_known=True),
         Asked("barter", "Goods worth", hint="what you take"),
         Asked("category", "Goods are", hint="such as backing", known=categories, only_known=True),

@@ -67,17 +67,18 @@ class CategoryForm(LineForm):
 
 
 class JobForm(LineForm):
-    """A job, by its number."""
+    """A job, by its number, or chosen by whose it is."""
 
     def asks(self) -> Sequence[Asked]:
-        return (Asked("job", "Job", hint="its number"),)
+        known = tuple(f"{each.id} {each.customer.name}: {each.piece}" for each in read_bench(self.books))
+        return (Asked("job", "Job", hint="its number, or a name", known=known),)
 
     def preview(self) -> Sequence[str]:
         jobs = [f"Job {each.id:<5} {each.customer.name}: {each.piece}" for each in read_bench(self.books)[:5]]
         return [*super().preview(), *(cut(each, 70) for each in jobs)]
 
     def request(self) -> PlaceRequest:
-        typed = self.text("job")
+        typed = self.text("job").partition(" ")[0]
         if not (typed.isascii() and typed.isdigit() and len(typed) <= 12):
             raise NotUnderstood("Which job?", "Type its number.", "job")
         return PlaceRequest(self.line.id, "job", job=int(typed))
