@@ -82,6 +82,16 @@ def name_key(name: str) -> str:
     return unicodedata.normalize("NFC", spaced.casefold())
 
 
+def folded(text: str) -> str:
+    """Text as it is looked for: case folded and without accents, so that «zoe» finds «Zoë»."""
+    lower = text.casefold()
+    if lower.isascii():
+        return lower
+    # Folding a composed letter gives a letter and its mark; the mark is left out.
+    parts = unicodedata.normalize("NFD", lower)
+    return "".join(each for each in parts if unicodedata.category(each) != "Mn").casefold()
+
+
 def _is_safe(text: str, place: int) -> bool:
     character = text[place]
     if character == _JOINER:

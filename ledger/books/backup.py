@@ -28,6 +28,7 @@ from ledger.books.places import (
     PACKETS,
     RECEIPTS,
     books_file,
+    lists_folder,
     move_into_place,
     private_files,
     private_folder,
@@ -291,7 +292,9 @@ def _head_of(folder: Path, clock: Clock) -> str | None:
 
 
 def _carry_over(folder: Path, scratch: Path) -> None:
-    """Backups, packets and receipts are wanted in the restored folder too; the one put aside stays whole."""
+    """Backups, packets, receipts and lists are wanted in the restored folder too; the one put aside stays whole."""
+    if lists_folder(folder).is_dir():
+        shutil.copytree(lists_folder(folder), lists_folder(scratch))
     for name in (BACKUPS, PACKETS, RECEIPTS):
         if (folder / name).is_dir():
             shutil.copytree(folder / name, scratch / name)

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from ledger.errors import BooksBusy, BooksNotUsable, Refused
+from ledger.text import folded
 
 APPLICATION_ID = int.from_bytes(b"2prs")
 OLDEST_SQLITE = (3, 37, 0)
@@ -77,6 +78,7 @@ def connect(path: Path, *, create: bool = False) -> sqlite3.Connection:
         raise refusal_for(error) from error
     connection.row_factory = sqlite3.Row
     connection.text_factory = _text_as_it_stands
+    connection.create_function("folded", 1, _folded, deterministic=True)
     try:
         for pragma in _PRAGMAS:
             connection.execute(f"pragma {pragma}").fetchall()
@@ -157,6 +159,10 @@ def refusal_for_file(error: OSError, folder: Path) -> BooksNotUsable:
 def _text_as_it_stands(content: bytes) -> str:
     """Text, also where a damaged file holds bytes that are none: the digest then tells which row it is."""
     return content.decode("utf-8", "surrogateescape")
+
+
+def _folded(value: object) -> str | None:
+    return None if value is None else folded(str(value))
 
 
 _Authorizer = Callable[[int, str | None, str | None, str | None, str | None], int]

@@ -13,6 +13,7 @@ DOCUMENTS = "documents"
 BACKUPS = "backups"
 PACKETS = "packets"
 RECEIPTS = "receipts"
+LISTS = "lists"
 SUBFOLDERS = (DOCUMENTS, BACKUPS, PACKETS, RECEIPTS)
 
 
@@ -24,6 +25,11 @@ def private_folder(folder: Path) -> Path:
     """The folder, made if need be, for nobody but its owner (Windows profiles have their own rules)."""
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     return folder
+
+
+def lists_folder(folder: Path) -> Path:
+    """Where lists that were saved lie; made with the first of them."""
+    return folder / LISTS
 
 
 @contextmanager

@@ -131,11 +131,12 @@ def _told(
 def _write(
     books: Books, tables: tuple[PacketTable, ...], days: Period, pdf: str | None, csv_file: str | None
 ) -> dict[str, Path]:
+    from ledger.books.kept_lists import write_beside
     from ledger.books.letterhead import read_letterhead
     from ledger.paper.letterhead import on_letterhead
     from ledger.paper.locales import LocalForms
     from ledger.paper.pdf import sheet_pdf
-    from ledger.quarter.packet_folder import table_csv, write_beside
+    from ledger.quarter.packet_folder import table_csv
     from ledger.quarter.reports import report_sheet
 
     written = {}

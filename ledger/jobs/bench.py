@@ -22,6 +22,8 @@ _STILL_OWED = (
     "group by owed_part.job having sum(charge + tax) <> 0"
 )
 _GONE = f"select job, on_date from ({_LAST_EVENTS}) where what in ('picked up', 'called off')"
+# With the number of the event, as `job_list` names its columns.
+GONE_EVENTS = f"select job, on_date, id, what from ({_LAST_EVENTS}) where what in ('picked up', 'called off')"
 _HOLDING = (
     "select entry.job from entry join posting on posting.entry = entry.number "
     "join account on account.id = posting.account where account.role = 'customer_deposits' and entry.date <= ?1 "
@@ -44,15 +46,6 @@ def read_bench(books: Books) -> tuple[Job, ...]:
     numbers |= {row[0] for row in books.rows(_STILL_OWED, today)}
     jobs = (read_job(books, number) for number in sorted(numbers))
     return tuple(sorted(jobs, key=lambda job: (BENCH_ORDER.index(job.status), job.promised or date.max, job.id)))
-
-
-def read_gone(books: Books, at_most: int, also: int | None = None) -> tuple[GoneJob, ...]:
-    """The jobs that left the bench last, the latest first, paid or not. also: an older one that is wanted with them."""
-    today = books.today.isoformat()
-    rows = books.rows(f"{_GONE} order by on_date desc, id desc limit ?2", (today, at_most))
-    if also is not None and also not in {row[0] for row in rows}:
-        rows += books.rows(f"{_GONE} and job = ?2", (today, also))
-    return tuple(GoneJob(read_job(books, row[0]), date.fromisoformat(row[1])) for row in rows)
 
 
 def read_held(books: Books) -> tuple[GoneJob, ...]:

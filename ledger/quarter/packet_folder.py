@@ -2,34 +2,30 @@
 
 from __future__ import annotations
 
-import csv
 import hashlib
 import json
 import shutil
 from collections.abc import Callable, Mapping
-from datetime import date
-from decimal import Decimal
 from importlib.metadata import version
-from io import StringIO
 from pathlib import Path
 
 from ledger.books.books import Books
 from ledger.books.connection import refusal_for_file
 from ledger.books.letterhead import read_letterhead
-from ledger.books.places import move_into_place, private_folder, sync_folder, write_durably
-from ledger.errors import BooksNotUsable, NotPossible
-from ledger.money import Currency, plain_amount, plain_decimal
+from ledger.books.places import private_folder, sync_folder, write_durably
+from ledger.errors import BooksNotUsable
+from ledger.lists.csv_list import csv_of
+from ledger.lists.listing import Kind
+from ledger.money import Currency
 from ledger.paper.letterhead import on_letterhead
 from ledger.paper.locales import LocalForms
 from ledger.paper.pdf import sheet_pdf
 from ledger.quarter.packet import FACE, Packet
 from ledger.quarter.packet_sheet import packet_sheet
-from ledger.quarter.table import Cell, CellKind, PacketTable
+from ledger.quarter.table import PacketTable
 from ledger.quarter.workbook import packet_workbook
 from ledger.text import name_key
 
-# What a spreadsheet would take for the beginning of a formula in a list that has no kinds of cells.
-_FORMULA_MARKS = ("=", "+", "-", "@", "\t", "\r")
 Tell = Callable[[str], None]
 
 
@@ -56,21 +52,6 @@ def write_packet(books: Books, packet: Packet, parent: Path, tell: Tell = lambda
         refusal = refusal_for_file(error, parent)
         raise BooksNotUsable(refusal.what, refusal.do, "packet") from error
     return target
-
-
-def write_beside(path: Path, content: bytes, field: str) -> Path:
-    """One file where she wants it, whole or not at all. Raises BooksNotUsable, and NotPossible where one is there."""
-    if path.exists():
-        raise NotPossible(f"{path} is there already.", "Give another name, or move it away first.", field)
-    waiting = path.with_name(f".{path.name}.part")
-    try:
-        write_durably(waiting, content)
-        move_into_place(waiting, path)
-    except OSError as error:
-        waiting.unlink(missing_ok=True)
-        refusal = refusal_for_file(error, path.parent)
-        raise BooksNotUsable(refusal.what, refusal.do, field) from error
-    return path
 
 
 def folder_name(packet: Packet) -> str:
@@ -108,31 +89,9 @@ def packet_files(books: Books, packet: Packet, tell: Tell = lambda _: None) -> d
 
 
 def table_csv(table: PacketTable, currency: Currency) -> bytes:
-    """RFC 4180, in UTF-8: heads, then rows; amounts plain, days ISO 8601, and no text that reads as a formula."""
-    written = StringIO()
-    writer = csv.writer(written, lineterminator="\r\n")
-    writer.writerow(each.head for each in table.fields)
-    kinds = [each.kind for each in table.fields]
-    writer.writerows(
-        [_plain(cell, kind, currency) for cell, kind in zip(row, kinds, strict=True)] for row in table.rows
-    )
-    return written.getvalue().encode()
-
-
-def _plain(cell: Cell, kind: CellKind, currency: Currency) -> str:
-    match cell:
-        case None:
-            return ""
-        case date():
-            return cell.isoformat()
-        case Decimal():
-            return plain_decimal(cell)
-        case int() if kind == "amount":
-            return plain_amount(cell, currency)
-        case str() if cell.startswith(_FORMULA_MARKS):
-            return f"'{cell}"
-        case _:
-            return str(cell)
+    """The heads and the rows of a table as a CSV file."""
+    kinds: list[Kind] = ["amount" if each.kind == "amount" else "text" for each in table.fields]
+    return csv_of([each.head for each in table.fields], kinds, table.rows, currency)
 
 
 def _manifest(packet: Packet, files: Mapping[str, bytes]) -> bytes:

@@ -2,33 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import ClassVar
 
-from rich.text import Text
 from textual.binding import Binding
 from textual.containers import Horizontal, VerticalScroll
 from textual.widget import Widget
-from textual.widgets import DataTable, Static
+from textual.widgets import Static
 
-from ledger.jobs.bench import read_bench, read_gone
+from ledger.jobs.bench import read_bench
 from ledger.jobs.job import Job
+from ledger.jobs.job_list import BENCH_COLUMNS, GONE_COLUMNS, job_line, read_gone_lines
 from ledger.jobs.prices import price_list
-from ledger.jobs.records import read_custody
+from ledger.jobs.records import read_custody, read_job
+from ledger.lists.lines import LinesInMemory
+from ledger.lists.listing import Line
+from ledger.screens.arranged_list import LIST_KEY, ArrangedList
 from ledger.screens.job_detail import JobDetail
 from ledger.screens.keys import KeyLine
+from ledger.screens.list_cells import manner_of
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import STATE_WORDS, cell_text, counted, plain_lines, plain_text
-from ledger.text import shown
+from ledger.screens.showing import STATE_WORDS, counted, plain_lines, plain_text
 
 # A mark beside the word, so that no state is told by colour.
 _MARKS = {"ready": "●", "in-hand": "◐", "booked": "○", "asked": "?", "gone": "$", "called-off": "$"}
 # What is said where there is nothing to list: on the bench, and of what is gone.
 _NOTHING = {False: "No piece is here. Press n when the first one comes in.", True: "Nothing is gone yet."}
 _NO_PRICE = "There is no price yet. Press m for the first one, then n for the first job."
-# So many that left the bench last are listed; older ones are found by their names.
-_GONE_LISTED = 100
+# The acts from picking up to sending home what was ready.
+_EVERY_DAY = 8
 _TURN = Binding("h", "turn", "Gone lately", tooltip="Gone lately, and back. What went home or was called off.")
 # What is done with jobs that are gone: these keys stand at the foot while they are listed.
 _GONE_ACTS = (
@@ -48,7 +51,7 @@ class BenchRoom(Room):
     """Jobs on the left, the selected one beside or below."""
 
     name_of_room = "bench"
-    BINDINGS = [*keys_of("bench")[:-3], _TURN, *keys_of("bench")[-3:]]
+    BINDINGS = [*keys_of("bench")[:_EVERY_DAY], _TURN, LIST_KEY, *keys_of("bench")[_EVERY_DAY:]]
     DEFAULT_CSS: ClassVar[str] = """
     BenchRoom #jobs {
         width: 1fr;
@@ -75,31 +78,31 @@ class BenchRoom(Room):
     """
 
     def lay_out(self) -> Iterator[Widget]:
-        self.jobs: tuple[Job, ...] = ()
+        # Those on the bench, and of those that are gone each that was selected since the last paint.
+        self.jobs: dict[int, Job] = {}
         self.lists_gone = False
         self.has_prices = True
         with Horizontal():
-            yield DataTable(id="jobs", cursor_type="row", zebra_stripes=False)
+            yield ArrangedList("jobs", id="jobs")
             with VerticalScroll(id="detail-frame", classes="detail-frame"):
                 yield Static("", id="detail", classes="detail", markup=False)
         yield Static("", id="house", markup=False)
 
+    @property
+    def listed(self) -> ArrangedList:
+        return self.query_one(ArrangedList)
+
     def paint(self) -> None:
-        table = self.query_one("#jobs", DataTable)
-        before, row = self.selected(), table.cursor_row
-        wanted = self.to_select if isinstance(self.to_select, int) else (before.id if before else None)
-        bench = read_bench(self.books)
+        self.jobs = {job.id: job for job in read_bench(self.books)}
         self._see_whether_there_are_prices()
         if self.to_select is not None:
-            self._turn_to(self.to_select not in [job.id for job in bench])
-            self.to_select = None
-        table.clear(columns=True)
-        if self.lists_gone:
-            self._list_gone(table, wanted)
-        else:
-            self._list_bench(table, bench)
-        if self.jobs:
-            table.move_cursor(row=self.row_to_select([job.id for job in self.jobs], wanted, row))
+            self._turn_to(self.to_select not in self.jobs)
+        columns = GONE_COLUMNS if self.lists_gone else BENCH_COLUMNS
+        whole = read_gone_lines(self.books) if self.lists_gone else tuple(map(_bench_line, self.jobs.values()))
+        widths = self.columns(*((each.label, each.width) for each in columns if each.width), beside=56)
+        lines = LinesInMemory(columns, whole, manner_of(self.showing))
+        self.listed.show(lines, [width for _, width in widths], self.to_select)
+        self.to_select = None
         self.query_one("#house", Static).update(plain_text(self._house()))
         self.show_selected()
 
@@ -108,33 +111,9 @@ class BenchRoom(Room):
         if before != self.has_prices:
             self._show_keys()
 
-    def _list_bench(self, table: DataTable[Text], bench: tuple[Job, ...]) -> None:
-        self.jobs = bench
-        columns = (("State", 9), ("Job", 4), ("Promised", 11), ("Whose", 19), ("Piece", 23))
-        self._add_columns(table, columns)
-        for job in bench:
-            promised = self.showing.short_day(job.promised) if job.promised else ""
-            self._add(table, job, f"{_MARKS[job.status]} {STATE_WORDS[job.status]}", promised)
-
-    def _list_gone(self, table: DataTable[Text], wanted: int | None) -> None:
-        gone = read_gone(self.books, _GONE_LISTED, also=wanted)
-        self.jobs = tuple(each.job for each in gone)
-        self._add_columns(table, (("State", 12), ("Job", 4), ("Gone", 12), ("Whose", 17), ("Piece", 23)))
-        for each in gone:
-            words = "$ owes" if each.job.owed_cents else f"  {each.job.status.replace('-', ' ')}"
-            self._add(table, each.job, words, self.showing.day(each.on))
-
-    def _add_columns(self, table: DataTable[Text], columns: Sequence[tuple[str, int]]) -> None:
-        for label, width in self.columns(*columns, beside=56):
-            table.add_column(label, width=width)
-
-    def _add(self, table: DataTable[Text], job: Job, state: str, day: str) -> None:
-        cells = (state, str(job.id), day, shown(job.customer.name), shown(job.piece))
-        table.add_row(*map(cell_text, cells), key=str(job.id))
-
     def _house(self) -> str:
         if self.lists_gone:
-            return "What went home or was called off, the latest first; / finds older ones"
+            return "What went home or was called off, the latest first"
         here, amount = read_custody(self.books, self.books.today), self.showing.amount
         return (
             f"{counted(here.pieces, 'piece')} in the house, declared {amount(here.value_cents)}; "
@@ -147,7 +126,9 @@ class BenchRoom(Room):
         self.reload()
 
     def _turn_to(self, gone: bool) -> None:
-        """List the one or the other, with the keys for it at the foot."""
+        """List the one or the other, whole, with the keys for it at the foot."""
+        if gone != self.lists_gone:
+            self.listed.forget()
         self.lists_gone = gone
         self._show_keys()
 
@@ -157,21 +138,28 @@ class BenchRoom(Room):
         shown_keys = [each for each in of_room if each.show]
         if self.lists_gone:
             acts = [by_action[f"act('{each}')"] for each in _GONE_ACTS]
-            shown_keys = [*acts, replace(by_action["turn"], description="Bench"), *of_room[-3:]]
+            shown_keys = [*acts, replace(by_action["turn"], description="Bench"), by_action["list"], *of_room[-3:]]
         elif not self.has_prices:
             # Before the first job there must be a price.
             shown_keys = [by_action["act('set_price')"], *shown_keys]
         self.query_one(KeyLine).show_keys(shown_keys)
 
     def selected(self) -> Job | None:
-        row = self.query_one("#jobs", DataTable).cursor_row
-        return self.jobs[row] if 0 <= row < len(self.jobs) else None
+        number = self.listed.key
+        if number is not None and number not in self.jobs:
+            self.jobs[number] = read_job(self.books, number)
+        return None if number is None else self.jobs[number]
 
-    def on_data_table_row_highlighted(self) -> None:
-        self.show_selected()
+    def on_painted_list_moved(self) -> None:
+        self.say_refusal_of(self.show_selected)
 
     def show_selected(self) -> None:
         job = self.selected()
         nothing = _NOTHING[self.lists_gone] if self.has_prices else _NO_PRICE
+        nothing = "No job has that." if self.listed.arrangement.words else nothing
         lines = JobDetail(self.books, self.showing, job).lines() if job else [nothing]
         self.query_one("#detail", Static).update(plain_lines(lines))
+
+
+def _bench_line(job: Job) -> Line:
+    return job_line(job, state=f"{_MARKS[job.status]} {STATE_WORDS[job.status]}")

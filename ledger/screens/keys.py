@@ -22,6 +22,8 @@ _MOST_LINES = 2
 _LEAST_TOLD = 3
 # Find, help and the way back.
 _KEPT_AT_THE_END = 3
+# What can be done in a list stands at the foot wherever there is one.
+_OF_EVERY_LIST = "full_stop"
 
 
 class KeyLine(Static):
@@ -84,10 +86,13 @@ class KeyLine(Static):
         return lines[-max(_LEAST_TOLD, self.app.size.height // 3) :]
 
     def fitting(self, width: int) -> list[list[Binding]]:
-        """The keys as lines. Where they take too many, acts before the last three keys are left to help and palette."""
+        """The keys as lines. Where they take too many, acts before the last keys are left to help and palette."""
         shown = list(self._shown)
-        while len(lines := list(_lines(shown, width))) > _MOST_LINES and len(shown) > _KEPT_AT_THE_END:
-            del shown[-_KEPT_AT_THE_END - 1]
+        while len(lines := list(_lines(shown, width))) > _MOST_LINES:
+            left_out = [each for each in shown[:-_KEPT_AT_THE_END] if each.key != _OF_EVERY_LIST]
+            if not left_out:
+                break
+            shown.remove(left_out[-1])
         return lines
 
 

@@ -9,12 +9,16 @@ from typing import TYPE_CHECKING, Any, ClassVar
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical
-from textual.widgets import DataTable, Static
+from textual.widgets import Static
 
 from ledger.errors import Refused
+from ledger.lists.lines import LinesInMemory
+from ledger.lists.listing import Column, Line, Value
+from ledger.screens.arranged_list import LIST_KEY, ArrangedList
 from ledger.screens.keys import KeyLine
+from ledger.screens.list_cells import manner_of
 from ledger.screens.page import Page
-from ledger.screens.showing import cell_text, plain_lines, plain_text
+from ledger.screens.showing import plain_lines, plain_text
 
 if TYPE_CHECKING:
     from ledger.books.books import Books
@@ -25,22 +29,30 @@ BACK: Binding = Binding("escape", "close", "back", key_display="Esc")
 
 @dataclass(frozen=True)
 class Listed:
-    """One row. subject: what an act of the page is about."""
+    """One row: the value of each column, or the words for it. subject: what an act of the page is about."""
 
-    cells: tuple[str, ...]
+    cells: tuple[Value, ...]
     subject: Any
 
 
 class ListPage(Page[str | None]):
-    """A page says `title_words`, `COLUMNS` (label and width), `ACTS` (key, act and words) and `listed`; `below` has
-    what is to be known of all rows."""
+    """A page says `title_words`, `COLUMNS` (label, width and, where it is no text, kind), `ACTS` (key, act and words)
+    and `listed`; `below` has what is to be known of all rows."""
 
     title_words: ClassVar[str] = ""
-    COLUMNS: ClassVar[Sequence[tuple[str, int]]] = ()
+    COLUMNS: ClassVar[Sequence[tuple[str, int] | Column]] = ()
     ACTS: ClassVar[Sequence[tuple[str, str, str]]] = ()
     nothing: ClassVar[str] = "Nothing is listed yet."
-    BINDINGS: ClassVar[list[BindingType]] = [BACK, Binding("q", "close", "Close", show=False)]
+    BINDINGS: ClassVar[list[BindingType]] = [BACK, LIST_KEY, Binding("q", "close", "Close", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
+    ListPage ArrangedList {
+        height: auto;
+    }
+    ListPage PaintedList {
+        height: auto;
+        max-height: 60vh;
+        background: $surface;
+    }
     ListPage #below {
         height: auto;
         margin-top: 1;
@@ -72,45 +84,45 @@ class ListPage(Page[str | None]):
             self._bindings.bind(each.key, each.action, each.description)
         with Vertical() as frame:
             frame.border_title = plain_text(self.title_words)
-            yield DataTable(id="rows", cursor_type="row")
+            yield ArrangedList(self.title_words.casefold(), id="rows")
             yield Static("", id="below", markup=False)
-            yield KeyLine([*keys, BACK])
+            yield KeyLine([*keys, LIST_KEY, BACK])
+
+    @property
+    def arranged(self) -> ArrangedList:
+        return self.query_one(ArrangedList)
 
     def on_mount(self) -> None:
-        table = self.query_one(DataTable)
-        # A table fills a room, but here is only as high as its rows.
-        table.styles.height, table.styles.max_height = "auto", "60vh"
-        for label, width in self.COLUMNS:
-            table.add_column(label, width=width)
         self.reload()
-        table.focus()
+        self.arranged.painted_list.focus()
 
     def on_screen_resume(self) -> None:
         """Back from a form that may have changed what is listed."""
-        if self.query(DataTable) and self.query_one(DataTable).columns:
+        if self.query(ArrangedList) and self.arranged.lines is not None:
             self.reload()
 
     def reload(self) -> None:
-        table = self.query_one(DataTable)
-        row = table.cursor_row
+        columns = [Column(*each) for each in self.COLUMNS]
         try:
             self.rows = self.listed()
             below = self.below()
         except Refused as refused:
             self.twopurse.tell(str(refused), "error")
             return
-        table.clear()
-        for each in self.rows:
-            table.add_row(*map(cell_text, each.cells))
-        table.move_cursor(row=max(0, min(row, len(self.rows) - 1)))
+        lines = [Line(place, each.cells) for place, each in enumerate(self.rows)]
+        self.arranged.show(LinesInMemory(columns, lines, manner_of(self.showing)), [each.width for each in columns])
         self.query_one("#below", Static).update(plain_lines([*([] if self.rows else [self.nothing]), *below]))
 
     def selected(self) -> Any:
-        row = self.query_one(DataTable).cursor_row
-        return self.rows[row].subject if 0 <= row < len(self.rows) else None
+        place = self.arranged.key
+        return None if place is None else self.rows[place].subject
 
     def action_act(self, act_id: str) -> None:
         self.twopurse.do(act_id, self.selected())
+
+    def action_list(self) -> None:
+        """What can be done in the list."""
+        self.arranged.open_keys()
 
     def action_close(self) -> None:
         self.dismiss(None)

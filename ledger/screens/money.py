@@ -1,4 +1,4 @@
-"""Money: the balances of both purses, and the entries, newest first, read a page at a time."""
+"""Money: the balances of both purses, and every entry, the last one first, of which those in sight are read."""
 
 from __future__ import annotations
 
@@ -8,26 +8,27 @@ from typing import ClassVar
 from textual.binding import Binding
 from textual.containers import Vertical, VerticalScroll
 from textual.widget import Widget
-from textual.widgets import DataTable, Static
+from textual.widgets import Static
 
 from ledger.books.balances import balances
 from ledger.books.documents import read_documents
-from ledger.books.entries import Entry, read_page
+from ledger.books.entries import Entry, read_entry
+from ledger.books.entry_list import ENTRY_COLUMNS, EntryList
 from ledger.periods import year_holding
+from ledger.screens.arranged_list import LIST_KEY, ArrangedList
 from ledger.screens.crossing_lines import crossing_lines
 from ledger.screens.forms.paper_page import PaperPage
 from ledger.screens.open_items import open_line, page_lines, read_open_items
 from ledger.screens.room import Room, keys_of
-from ledger.screens.showing import cell_text, listed, paired, plain_lines
+from ledger.screens.showing import listed, paired, plain_lines
 from ledger.screens.sunday_pages import ListsPage, WithoutDocumentPage
 from ledger.spending.bill_records import read_bills
 from ledger.spending.crossings import read_crossings
 from ledger.spending.transfers import MONEY_ROLES
-from ledger.text import shown
 
-PAGE = 100
 # The acts from picking up to undoing.
 _EVERY_WEEK = 8
+_NOTHING = "There is no entry yet. s books what was spent."
 _LISTS = "Lists. Categories, shared bills, trips, paid helpers, receipts without a document."
 _STATEMENTS = "Statements. The bank's lines: read, placed, agreed."
 _OPEN = "Open items. What customers owe, card money on its way, gift certificates out."
@@ -40,6 +41,7 @@ class MoneyRoom(Room):
     # What Sunday evening needs stands in the line of keys before what is seldom done.
     BINDINGS = [
         *keys_of("money")[:_EVERY_WEEK],
+        LIST_KEY,
         Binding("r", "statements", "Statements", tooltip=_STATEMENTS),
         Binding("y", "lists", "Lists", tooltip=_LISTS),
         Binding("o", "open_items", "Open items", tooltip=_OPEN),
@@ -74,51 +76,42 @@ class MoneyRoom(Room):
     """
 
     def lay_out(self) -> Iterator[Widget]:
-        self.entries: list[Entry] = []
+        self._read: Entry | None = None
         yield Static("", id="balances", markup=False)
         with Vertical(id="lists"):
-            yield DataTable(id="entries", cursor_type="row")
+            yield ArrangedList("entries", id="entries")
             with VerticalScroll(id="detail-frame", classes="detail-frame"):
                 yield Static("", id="detail", classes="detail", markup=False)
 
+    @property
+    def listed(self) -> ArrangedList:
+        return self.query_one(ArrangedList)
+
     def paint(self) -> None:
-        table = self.query_one("#entries", DataTable)
-        before, row, shown_before = self.selected(), table.cursor_row, max(PAGE, len(self.entries))
-        table.clear(columns=True)
-        for label, width in self.columns(("Entry", 6), ("Date", 12), ("Who", 18), ("What", 32), beside=56):
-            table.add_column(label, width=width)
-        self.entries = []
-        self._add(read_page(self.books, shown_before))
-        if self.entries:
-            numbers = [each.number for each in self.entries]
-            table.move_cursor(row=self.row_to_select(numbers, self.to_select or (before and before.number), row))
-            self.to_select = None
+        wanted = [(each.label, each.width) for each in ENTRY_COLUMNS if each.width]
+        widths = [width for _, width in self.columns(*wanted, beside=56)]
+        self._read = None
+        self.listed.show(EntryList(self.books, shown_day=self.showing.day_once), widths, self.to_select)
+        self.to_select = None
         self.query_one("#balances", Static).update(plain_lines(self._balances()))
         self.show_selected()
 
     def selected(self) -> Entry | None:
-        row = self.query_one("#entries", DataTable).cursor_row
-        return self.entries[row] if 0 <= row < len(self.entries) else None
+        number = self.listed.key
+        if number is None:
+            return None
+        if self._read is None or self._read.number != number:
+            self._read = read_entry(self.books, number)
+        return self._read
 
-    def on_data_table_row_highlighted(self, event: DataTable.RowHighlighted) -> None:
-        if event.cursor_row == len(self.entries) - 1 and self.entries:
-            self._add(read_page(self.books, PAGE, before=self.entries[-1].number))
-        self.show_selected()
+    def on_painted_list_moved(self) -> None:
+        self.say_refusal_of(self.show_selected)
 
     def show_selected(self) -> None:
         entry = self.selected()
-        lines = list(self._detail(entry)) if entry else ["There is no entry yet. s books what was spent."]
+        nothing = "No entry has that." if self.listed.arrangement.words else _NOTHING
+        lines = list(self._detail(entry)) if entry else [nothing]
         self.query_one("#detail", Static).update(plain_lines(lines))
-
-    def _add(self, page: tuple[Entry, ...]) -> None:
-        table = self.query_one("#entries", DataTable)
-        for entry in page:
-            text = shown(entry.text)
-            # The pair of a correction is told by a mark and a word, not by colour.
-            marked = f"x {text}" if entry.reversed_by or entry.reverses else text
-            cells = (str(entry.number), self.showing.day(entry.on), shown(entry.who or ""), marked)
-            table.add_row(*map(cell_text, cells), key=str(entry.number))
-        self.entries += page
 
     def _balances(self) -> Iterator[str]:
         standing = [each for each in balances(self.books, self.books.today) if each.account.role in MONEY_ROLES]

@@ -117,6 +117,12 @@ class Room(Screen[None]):
         """
         return keys.index(before) if before in keys else max(0, min(row, len(keys) - 1))
 
+    def action_list(self) -> None:
+        """What can be done in the list of the room."""
+        from ledger.screens.arranged_list import ArrangedList
+
+        self.query_one(ArrangedList).open_keys()
+
     def columns(self, *wanted: tuple[str, int], beside: int) -> list[tuple[str, int]]:
         """Labels and widths of a table's columns, in all as wide as the window: what it has beyond them goes to the
         last two, and what it lacks comes from the widest.

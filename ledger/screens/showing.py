@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
 from babel.dates import format_date, format_skeleton
-from babel.numbers import format_currency, format_decimal, format_percent
+from babel.numbers import format_currency, format_decimal, format_percent, get_decimal_symbol, get_group_symbol
 from rich.cells import cell_len, set_cell_size
 from rich.text import Text
 from textual.content import Content
 
 from ledger.books.books import Settings
-from ledger.money import whole_units
+from ledger.money import Currency, whole_units
 from ledger.text import clean, shown
 
 # A job's state in a word; a job that is gone or called off is on the bench only while it owes.
@@ -32,6 +33,20 @@ class Showing:
 
     def __init__(self, settings: Settings) -> None:
         self._settings = settings
+
+    @property
+    def currency(self) -> Currency:
+        return self._settings.currency
+
+    @property
+    def number_signs(self) -> tuple[str, str]:
+        """The signs for thousands and decimals."""
+        locale = self._settings.locale
+        return get_group_symbol(locale), get_decimal_symbol(locale)
+
+    def count(self, number: int) -> str:
+        """How many there are: `1,204`."""
+        return format_decimal(number, "#,##0", locale=self._settings.locale)
 
     def amount(self, cents: int) -> str:
         """`$1,204.10` in the United States."""
@@ -58,6 +73,10 @@ class Showing:
         """`Mar 18, 2026` in the United States."""
         return format_date(day, "medium", locale=self._settings.locale)
 
+    def day_once(self, day: date) -> str:
+        """As `day`, each day put in words once: for lists of thousands."""
+        return _day_once(day, self._settings.locale)
+
     def month_day(self, day: date) -> str:
         """`Mar 18`, or as the locale has it."""
         return format_skeleton("MMMd", day, locale=self._settings.locale)
@@ -81,6 +100,11 @@ class Showing:
     def share(self, percent: Decimal) -> str:
         """A share with one decimal, `21.7 %`."""
         return format_percent(percent / 100, "#,##0.0 %", locale=self._settings.locale)
+
+
+@lru_cache(maxsize=50_000)
+def _day_once(day: date, locale: str) -> str:
+    return str(format_date(day, "medium", locale=locale))
 
 
 def plain_text(text: str) -> Content:

@@ -13,6 +13,7 @@ from textual.widgets import Static
 
 from ledger.books.balances import read_accounts
 from ledger.books.entries import read_entry
+from ledger.lists.listing import Column, Told
 from ledger.periods import year_holding
 from ledger.results.lines import schedule_c_lines
 from ledger.screens.keys import KeyLine
@@ -29,7 +30,7 @@ class CategoriesPage(ListPage):
     """Every category, with its line of the form."""
 
     title_words = "Categories"
-    COLUMNS = (("Category", 28), ("Schedule C", 12), ("", 25))
+    COLUMNS = (Column("Category", 28), Column("Schedule C", 12), Column("State", 25))
     ACTS = (
         ("a", "add_category", "add"),
         ("r", "rename_category", "rename"),
@@ -63,14 +64,14 @@ class PeoplePage(ListPage):
     """Everyone paid for work this year, and the sum from which a return may be due."""
 
     title_words = "Paid helpers"
-    COLUMNS = (("Who", 28), ("Paid this year", 16), ("Form", 21))
+    COLUMNS = (Column("Who", 28), Column("Paid this year", 16, "amount"), Column("Form", 21))
     ACTS = (("p", "pay_for_work", "pay"), ("t", "keep_tax_form", "tax form"))
     nothing = "Nobody was paid for work this year."
 
     def listed(self) -> Sequence[Listed]:
         people = read_people_paid(self.books, self.books.today.year)
         return [
-            Listed((each.name, f"{self.showing.plain(each.cents):>14}", each.tax_form or "none yet"), each.name)
+            Listed((each.name, each.cents, Told(each.tax_form, each.tax_form or "none yet")), each.name)
             for each in people
         ]
 
@@ -89,17 +90,19 @@ class TripsPage(ListPage):
     """The log of trips of this year."""
 
     title_words = "Trips"
-    COLUMNS = (("Trip", 5), ("Date", 12), ("Miles", 7), ("Where", 18), ("Why", 18))
+    COLUMNS = (
+        Column("Trip", 5, "number"),
+        Column("Date", 12, "day"),
+        Column("Miles", 7, "number"),
+        Column("Where", 18),
+        Column("Why", 18),
+    )
     ACTS = (("a", "log_trip", "add"), ("x", "strike_trip", "strike"))
     nothing = "No trip is logged this year."
 
     def listed(self) -> Sequence[Listed]:
         trips = read_trips(self.books, year_holding(self.books.today).start, self.books.today)
-        number, day = self.showing.number, self.showing.day
-        return [
-            Listed((str(each.id), day(each.day), f"{number(each.miles):>7}", each.place, each.why), each)
-            for each in reversed(trips)
-        ]
+        return [Listed((each.id, each.day, each.miles, each.place, each.why), each) for each in reversed(trips)]
 
     def below(self) -> Sequence[str]:
         trips = read_trips(self.books, year_holding(self.books.today).start, self.books.today)
@@ -115,7 +118,7 @@ class BillsPage(ListPage):
     """Shared bills by their next day."""
 
     title_words = "Shared bills"
-    COLUMNS = (("Bill", 18), ("Workshop", 10), ("Goes to", 19), ("Next", 16))
+    COLUMNS = (Column("Bill", 18), Column("Workshop", 10, "number"), Column("Goes to", 19), Column("Next", 16, "due"))
     ACTS = (("b", "pay_bill", "it came"), ("h", "share_bill", "share"))
     nothing = "No bill is shared yet."
 
@@ -127,7 +130,8 @@ class BillsPage(ListPage):
             due = each.next_due
             when = "as it comes" if due is None else f"{self.showing.day(due)}{' now' if due <= today else ''}"
             percent = self.showing.percent(share.percent) if share else "none yet"
-            rows.append(Listed((each.name, percent, each.category.name, when), each))
+            part = Told(share.percent if share else None, percent)
+            rows.append(Listed((each.name, part, each.category.name, Told(due, when)), each))
         return rows
 
     def below(self) -> Sequence[str]:
@@ -138,19 +142,20 @@ class WithoutDocumentPage(ListPage):
     """This year's receipts above her limit that have no photograph or scan."""
 
     title_words = "No document"
-    COLUMNS = (("Entry", 6), ("Date", 12), ("Amount", 12), ("What", 33))
+    COLUMNS = (
+        Column("Entry", 6, "number"),
+        Column("Date", 12, "day"),
+        Column("Amount", 12, "amount"),
+        Column("What", 33),
+    )
     ACTS = (("f", "attach", "attach"), ("l", "limit_documents", "limit"))
     nothing = "Every one of them has its document."
 
     def listed(self) -> Sequence[Listed]:
         year, books = year_holding(self.books.today), self.books
         missing = entries_without_document(books, year.start, books.today, document_limit_cents(books))
-        plain, day = self.showing.plain, self.showing.day
         return [
-            Listed(
-                (str(each.entry), day(each.day), f"{plain(each.cents):>10}", each.text), read_entry(books, each.entry)
-            )
-            for each in missing
+            Listed((each.entry, each.day, each.cents, each.text), read_entry(books, each.entry)) for each in missing
         ]
 
     def below(self) -> Sequence[str]:

@@ -190,8 +190,8 @@ async def test_a_reversal_shows_the_mirror_before_it_is_booked_and_the_pair_afte
         await window.type(why="entered twice")
         await window.press("ctrl+s")
         assert window.table(0)[0] == "10"
-        assert window.table(0)[3].startswith("x ")
-        assert window.table(1)[3].startswith("x ")
+        assert window.table(0)[4].startswith("x ")
+        assert window.table(1)[4].startswith("x ")
         assert "Undone by entry 10" in window.said_by("#detail")
 
 

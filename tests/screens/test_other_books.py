@@ -11,7 +11,7 @@ from ledger.books.books import Books
 from ledger.books.entries import read_page
 from ledger.books.places import BOOKS_FILE
 from ledger.screens.doors import DOORS
-from ledger.screens.money import PAGE
+from ledger.screens.painted_list import PaintedList
 from tests.screens.conftest import OpenBooks
 from tests.screens.small_books import READY, TODAY, begin_in_yen, begin_long
 from tests.screens.window import SMALL, opened
@@ -68,24 +68,27 @@ async def test_wide_letters_keep_columns_straight(open_copy: OpenBooks) -> None:
         assert len(ends) == 1, slip
 
 
-async def test_a_long_list_is_read_a_page_at_a_time(open_copy: OpenBooks) -> None:
+async def test_of_a_long_list_only_what_is_in_sight_is_read(open_copy: OpenBooks) -> None:
     async with opened(open_copy(begin_long)) as window:
         await window.press("2")
-        assert [entry.number for entry in window.screen.entries] == list(range(2000, 2000 - PAGE, -1))  # type: ignore[attr-defined]
-        await window.press("ctrl+end")
-        assert len(window.screen.entries) == 2 * PAGE  # type: ignore[attr-defined]
-        await window.press("ctrl+end", "ctrl+end")
-        numbers = [entry.number for entry in window.screen.entries]  # type: ignore[attr-defined]
-        assert numbers == list(range(2000, 2000 - 4 * PAGE, -1))
-        # The cursor stays where it was while the next page comes.
-        assert window.table()[0] == str(2000 - 3 * PAGE + 1)
+        painted = window.screen.query_one(PaintedList)
+        assert painted.count == 2000
+        assert window.table()[0] == "2000"
+        await window.press("end")
+        assert window.table()[0] == "1"
+        assert "Entry 1," in window.said_by("#detail")
+        await window.press("pageup", "home", "down")
+        assert window.table()[0] == "1999"
+        assert sum(len(page) for page in painted._pages.values()) < 500
 
 
-async def test_the_last_page_ends_with_the_first_entry(open_copy: OpenBooks) -> None:
+async def test_a_list_up_to_an_earlier_day_ends_with_the_first_entry(open_copy: OpenBooks) -> None:
     books = open_copy(begin_long)
     async with opened(on_day(books, books.settings.begun_on)) as window:
-        await window.press("2", "ctrl+end", "ctrl+end")
-        assert window.table(len(window.screen.entries) - 1)[0] == "1"  # type: ignore[attr-defined]
+        await window.press("2")
+        assert [window.table(row)[0] for row in (0, 1)] == ["30", "29"]
+        await window.press("end")
+        assert window.table()[0] == "1"
 
 
 @pytest.mark.parametrize("room", ["1", "2"])

@@ -15,6 +15,7 @@ from textual.widgets import DataTable, Input
 from ledger.books.books import Books
 from ledger.screens.app import TwopurseApp
 from ledger.screens.forms.field import Field
+from ledger.screens.painted_list import PaintedList
 
 SMALL, LARGE = (80, 24), (200, 60)
 
@@ -107,9 +108,15 @@ class Window:
         """What a widget shows, as text."""
         return str(self.screen.query_one(selector).render())
 
+    @property
+    def list_on_top(self) -> PaintedList | DataTable[Any]:
+        """The list of the room or page: one that paints what is in sight, or a table that is read whole."""
+        painted = self.screen.query(PaintedList)
+        return painted.first() if painted else self.screen.query_one(DataTable)
+
     def table(self, row: int | None = None) -> list[str]:
         """The cells of a row of the room's table, the selected one where none is named."""
-        table = self.screen.query_one(DataTable)
+        table = self.list_on_top
         return [str(cell) for cell in table.get_row_at(table.cursor_row if row is None else row)]
 
 
