@@ -27,6 +27,9 @@ ENTRY_COLUMNS = (
 )
 _NUMBER, _DATE, _AMOUNT, _WHO, _TEXT = range(5)
 _PAGE = 5_000
+# The pair of a correction is told by a mark before its words, not by colour.
+_PAIR_MARK = "x"
+_IS_PAIR = "(entry.reverses is not null or exists (select 1 from entry as other where other.reverses = entry.number))"
 # What an entry moved: the debits of the purse in which more was moved.
 _MOVED = (
     "(select max(sum(max(cents, 0) * (purse = 'business')), sum(max(cents, 0) * (purse = 'personal'))) "
@@ -179,6 +182,8 @@ class EntryList:
             "entry.date in (select value from json_each(?))",
         ]
         given: list[object] = [word.text, word.text, json.dumps([each.isoformat() for each in days])]
+        if word.text == _PAIR_MARK:
+            conditions.append(_IS_PAIR)
         if word.number:
             conditions += ["entry.number glob ?", f"{_plain_sql(self.books.currency)} glob ?"]
             given += [f"{word.number}*"] * 2
@@ -209,7 +214,6 @@ def _plain_sql(currency: Currency) -> str:
 
 def _line(row: Row) -> Line:
     text = shown(row["text"])
-    # The pair of a correction is told by a mark and a word, not by colour.
     is_pair = row["reverses"] is not None or row["reversed_by"] is not None
     return Line(
         row["number"],
@@ -218,7 +222,7 @@ def _line(row: Row) -> Line:
             date.fromisoformat(row["date"]),
             row["moved"],
             row["who"],
-            Told(row["text"], f"x {text}") if is_pair else row["text"],
+            Told(row["text"], f"{_PAIR_MARK} {text}") if is_pair else row["text"],
             row["kind"],
             row["job"],
             date.fromisoformat(row["belongs_on"]) if row["belongs_on"] else None,

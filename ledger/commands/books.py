@@ -20,6 +20,7 @@ from ledger.commands.manners import (
     read_number,
     read_path,
 )
+from ledger.lists.listing import Arrangement
 from ledger.money import currency_from_code, read_amount
 from ledger.periods import parse_date
 
@@ -93,9 +94,11 @@ def chart(session: Session) -> Answer:
 @click.option("--through", metavar="DATE", help="Up to this day; up to the day of --on unless given.")
 @click.option("--job", type=read_number, metavar="JOB", help="Of one job, by its number.")
 @click.option("--who", metavar="NAME", help="Of one customer or shop.")
+@click.option("--csv", "csv_file", metavar="FILE", help="Save them as a CSV file too.")
 @answers
-def entries(session: Session, since: str | None, through: str | None, job: int | None, who: str | None) -> Answer:
+def entries(session: Session, job: int | None, who: str | None, csv_file: str | None, **days: str | None) -> Answer:
     """The entries, in the order in which they were sealed."""
+    since, through = days["since"], days["through"]
     with session.books() as books:
         wanted = Wanted(
             since=parse_date(since, "since") if since is not None else None,
@@ -109,7 +112,19 @@ def entries(session: Session, since: str | None, through: str | None, job: int |
         for entry in found:
             lines.append(f"{entry.number:>6}  {entry.on}  {entry.text}{_undone(entry)}")
             lines += [f"{'':>20}{each.account.name:<28}{amount(each.cents):>14}" for each in entry.postings]
-        return Answer({"entries": [_entry(books, each) for each in found]}, lines or ["There are no entries there."])
+        lines = lines or ["There are no entries there."]
+        saved = _save(books, wanted, csv_file) if csv_file is not None else None
+        lines += [f"Saved: {saved}"] if saved else []
+        return Answer({"entries": [_entry(books, each) for each in found], "csv": saved}, lines)
+
+
+def _save(books: Books, wanted: Wanted, csv_file: str) -> str:
+    """The file that the entries were saved in, in the order of their numbers."""
+    from ledger.books.entry_list import EntryList
+    from ledger.books.kept_lists import keep_list
+
+    found = EntryList(books, Arrangement(column=0), wanted)
+    return str(keep_list(books, read_path(csv_file, "csv"), found.columns, found.every()))
 
 
 @click.command("prove", cls=Command)

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any, Literal, cast
 
 import click
 
 from ledger.actions.registry import act_of_verb
+from ledger.books.books import Books
 from ledger.commands.job_answers import job_data, job_lines, read_wanted
 from ledger.commands.job_endings import JOB_COMMANDS
-from ledger.commands.manners import Answer, Group, Session, amount_in, answers, day_or_none, read_number
-from ledger.jobs.job import STATUSES
+from ledger.commands.manners import Answer, Group, Session, amount_in, answers, day_or_none, read_number, read_path
+from ledger.jobs.job import STATUSES, Job
 from ledger.jobs.payments import WAYS, How
 from ledger.jobs.records import read_custody, read_job, read_jobs
 from ledger.money import read_amount, read_percent, read_quantity
@@ -76,12 +78,14 @@ def show(session: Session, number: int) -> Answer:
 
 @job.command("list")
 @click.option("--status", "statuses", type=click.Choice(STATUSES), multiple=True, help="Only these; repeat it.")
+@click.option("--csv", "csv_file", metavar="FILE", help="Save them as a CSV file too.")
 @answers
-def list_jobs(session: Session, statuses: tuple[str, ...]) -> Answer:
+def list_jobs(session: Session, statuses: tuple[str, ...], csv_file: str | None) -> Answer:
     """The jobs, and what is in the house."""
     with session.books() as books:
         amount = amount_in(books.currency)
-        jobs = [job_data(books, each) for each in read_jobs(books, statuses or None)]
+        found = read_jobs(books, statuses or None)
+        jobs = [job_data(books, each) for each in found]
         here = read_custody(books, session.today)
         in_house = {
             "pieces": here.pieces,
@@ -96,7 +100,17 @@ def list_jobs(session: Session, statuses: tuple[str, ...]) -> Answer:
         lines.append(
             f"In the house: {here.pieces}, declared at {in_house['value']}; the most ever was {in_house['highest']}."
         )
-        return Answer({"jobs": jobs, "in_house": in_house}, lines)
+        saved = _save(books, found, csv_file) if csv_file is not None else None
+        lines += [f"Saved: {saved}"] if saved else []
+        return Answer({"jobs": jobs, "in_house": in_house, "csv": saved}, lines)
+
+
+def _save(books: Books, jobs: Sequence[Job], csv_file: str) -> str:
+    """The file that the jobs were saved in."""
+    from ledger.books.kept_lists import keep_list
+    from ledger.jobs.job_list import JOB_COLUMNS, every_job_lines
+
+    return str(keep_list(books, read_path(csv_file, "csv"), JOB_COLUMNS, every_job_lines(books, jobs)))
 
 
 def _event_command(event: Literal["in", "ready", "back"]) -> None:

@@ -12,7 +12,7 @@ from ledger.lists.listing import Column, Line, Told, Value
 
 _STATE, _JOB, _PROMISED, _GONE, _WHOSE, _PIECE = range(6)
 # Whether painted or only written into files: the same columns for every list of jobs.
-_COLUMNS = (
+JOB_COLUMNS = (
     Column("State", 0),
     Column("Job", 0, "number"),
     Column("Promised", 0, "due"),
@@ -39,7 +39,7 @@ _GONE_JOBS = (
 
 
 def _painted(**widths: int) -> tuple[Column, ...]:
-    return tuple(each._replace(width=widths.get(each.label.casefold(), 0)) for each in _COLUMNS)
+    return tuple(each._replace(width=widths.get(each.label.casefold(), 0)) for each in JOB_COLUMNS)
 
 
 BENCH_COLUMNS = _painted(state=9, job=4, promised=11, whose=19, piece=23)

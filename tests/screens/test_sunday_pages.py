@@ -14,7 +14,9 @@ from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import read_page
 from ledger.books.prove import prove
+from ledger.lists.listing import Told
 from ledger.screens.forms.form import Form
+from ledger.screens.painted_list import PaintedList
 from ledger.screens.sunday_pages import ListsPage
 from tests.screens.hostile import KEPT_NAMES, links, what_a_terminal_would_obey
 from tests.screens.test_hostile_text import put_through
@@ -25,7 +27,7 @@ from tests.workshop import lines_of, spent, written
 async def chosen(window: Window, name: str) -> None:
     """Put the cursor of the list on the row whose first cell is that."""
     rows = [each.cells[0] for each in window.screen.rows]  # type: ignore[attr-defined]
-    window.screen.query_one("#rows").move_cursor(row=rows.index(name))  # type: ignore[attr-defined]
+    window.screen.query_one(PaintedList).move_to(rows.index(name))
     await window.settle()
 
 
@@ -90,7 +92,7 @@ async def test_somebody_is_paid_for_work_and_her_form_is_noted(books: Books) -> 
         assert window.values()["who"] == "Nell"
         await window.type(form="W-9")
         await window.press("ctrl+s")
-        assert [each.cells[2] for each in window.screen.rows] == ["W-9"]  # type: ignore[attr-defined]
+        assert [each.cells[2] for each in window.screen.rows] == [Told("W-9", "W-9")]  # type: ignore[attr-defined]
         assert "A return may be due from $2,000.00" in window.text()
         entry = read_page(books, 1)[0].number
         assert lines_of(books, entry) == written("paid helpers +45.00", "checking -45.00")
