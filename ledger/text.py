@@ -29,6 +29,8 @@ def clean(text: str, *, keep_lines: bool = False) -> str:
 
     Tabs become spaces, and so do line breaks unless `keep_lines`. The joiner inside an emoji stays.
     """
+    if text.isascii() and text.isprintable():
+        return text  # as most texts are, in lists of thousands
     spaced = text.replace("\r\n", "\n").replace("\t", " ")
     composed = unicodedata.normalize("NFC", spaced if keep_lines else spaced.replace("\n", " "))
     kept: list[str] = []

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from ledger.books.books import Books
+from ledger.cli import main
 from ledger.screens.arranged_list import ArrangedList, FilterLine
 from ledger.screens.painted_list import PaintedList
 from tests import workshop as w
@@ -257,3 +258,47 @@ async def test_every_job_that_is_gone_is_listed_however_many_there_are(books: Bo
         assert [row[4] for row in rows(window)] == ["Pinwheel, king"]
         await window.press("h")
         assert said(window) == "", "the bench is another list"
+
+
+def command(capsys: pytest.CaptureFixture[str], books: Books, *words: str) -> tuple[int, str]:
+    """A command about these books, on the day of the tests: its exit code, and what it said against it."""
+    capsys.readouterr()
+    code = main([*words, "--books", str(books.folder), "--on", TODAY.isoformat()])
+    return code, capsys.readouterr().err
+
+
+async def test_the_room_and_the_command_save_the_same_entries(
+    books: Books, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    w.spent(books, "4.00", "thread", "checking", why="=1+1")
+    file = tmp_path / "entries.csv"
+    assert command(capsys, books, "entries", "--csv", str(file)) == (0, "")
+    async with opened(books) as window:
+        await window.press(*MONEY, "full_stop", "o", "1", "full_stop", "o", "1", "full_stop", "v", "enter")
+    saved = books.folder / "lists" / f"entries-{TODAY}.csv"
+    assert saved.read_bytes() == file.read_bytes()
+    assert b",'=1+1," in file.read_bytes()
+    code, said = command(capsys, books, "entries", "--csv", str(file))
+    assert code == 1
+    assert "is there already" in said
+
+
+async def test_the_command_saves_the_entries_that_it_lists(
+    books: Books, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    command(capsys, books, "entries", "--job", "7", "--csv", str(tmp_path / "one.csv"))
+    written = list(csv.reader((tmp_path / "one.csv").read_text(encoding="utf-8").splitlines()))
+    assert {row[written[0].index("Job")] for row in written[1:]} == {"7"}
+
+
+async def test_the_room_and_the_command_save_the_same_jobs(
+    books: Books, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "jobs.csv"
+    gone = ("--status", "gone", "--status", "called-off")
+    assert command(capsys, books, "job", "list", *gone, "--csv", str(file)) == (0, "")
+    async with opened(books) as window:
+        await window.press(*GONE, "full_stop", "o", "2", "full_stop", "o", "2", "full_stop", "v", "enter")
+    saved = books.folder / "lists" / f"jobs-{TODAY}.csv"
+    assert saved.read_bytes() == file.read_bytes()
+    assert len(saved.read_text().splitlines()) == 4
