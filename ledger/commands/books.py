@@ -113,9 +113,11 @@ def entries(session: Session, job: int | None, who: str | None, csv_file: str | 
             lines.append(f"{entry.number:>6}  {entry.on}  {entry.text}{_undone(entry)}")
             lines += [f"{'':>20}{each.account.name:<28}{amount(each.cents):>14}" for each in entry.postings]
         lines = lines or ["There are no entries there."]
-        saved = _save(books, wanted, csv_file) if csv_file is not None else None
-        lines += [f"Saved: {saved}"] if saved else []
-        return Answer({"entries": [_entry(books, each) for each in found], "csv": saved}, lines)
+        data: dict[str, Any] = {"entries": [_entry(books, each) for each in found]}
+        if csv_file is not None:
+            data["csv"] = _save(books, wanted, csv_file)
+            lines.append(f"Saved: {data['csv']}")
+        return Answer(data, lines)
 
 
 def _save(books: Books, wanted: Wanted, csv_file: str) -> str:

@@ -100,9 +100,11 @@ def list_jobs(session: Session, statuses: tuple[str, ...], csv_file: str | None)
         lines.append(
             f"In the house: {here.pieces}, declared at {in_house['value']}; the most ever was {in_house['highest']}."
         )
-        saved = _save(books, found, csv_file) if csv_file is not None else None
-        lines += [f"Saved: {saved}"] if saved else []
-        return Answer({"jobs": jobs, "in_house": in_house, "csv": saved}, lines)
+        data: dict[str, Any] = {"jobs": jobs, "in_house": in_house}
+        if csv_file is not None:
+            data["csv"] = _save(books, found, csv_file)
+            lines.append(f"Saved: {data['csv']}")
+        return Answer(data, lines)
 
 
 def _save(books: Books, jobs: Sequence[Job], csv_file: str) -> str:
