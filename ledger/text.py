@@ -21,6 +21,7 @@ _INVISIBLE = frozenset("\u034f\u115f\u1160\u17b4\u17b5\u3164\uffa0").union(
 _PICTURE_SELECTORS = "\ufe0e\ufe0f"
 # Beside symbols, what a selector turns into a picture: keycaps and four punctuation marks.
 _BECOMES_PICTURE = "#*0123456789\u203c\u2049\u2139\u3030"
+_ACCENTS = re.compile("[\u0300-\u036f]+")
 _SPACES = re.compile(r"\s+")
 
 
@@ -89,9 +90,7 @@ def folded(text: str) -> str:
     lower = text.casefold()
     if lower.isascii():
         return lower
-    # Folding a composed letter gives a letter and its mark; the mark is left out.
-    parts = unicodedata.normalize("NFD", lower)
-    return "".join(each for each in parts if unicodedata.category(each) != "Mn").casefold()
+    return _ACCENTS.sub("", unicodedata.normalize("NFKD", lower))
 
 
 def _is_safe(text: str, place: int) -> bool:

@@ -19,7 +19,6 @@ from ledger.books.folded_lines import (
     FoldedLines,
     Match,
     Word,
-    folded,
     rank_in,
     typed_words,
 )
@@ -27,6 +26,7 @@ from ledger.errors import NotUnderstood
 from ledger.jobs.finding import GIFTS, JOBS, PARTIES
 from ledger.money import read_amount
 from ledger.quarter.finding import numbered_question, questions_to_find
+from ledger.text import folded
 
 # In the order in which kinds stand where they match equally well.
 _KEPT: tuple[Searched, ...] = (PARTIES, JOBS, GIFTS, ENTRIES, DOCUMENTS, BANK_LINES)

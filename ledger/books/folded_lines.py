@@ -5,17 +5,16 @@ Searching a string is the fastest that there is here: six megabytes, which 100,0
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from typing import Final
 
+from ledger.text import folded
+
 # Between a number and its text, and on both sides of an amount: what nobody can type.
 _AFTER_NUMBER: Final = "\x1f"
 AMOUNT: Final = "\x1e"
-_ACCENTS: Final = re.compile("[\u0300-\u036f]+")
 # Of more lines than this the rest is older and no better.
 _MOST_LOOKED_AT: Final = 200
 EXACT, BEGINS_WORDS, WITHIN_WORDS = 0, 1, 2
@@ -31,12 +30,6 @@ class Match:
 
 # One word that was typed, with whatever else would stand for it: an amount.
 Word = tuple[str, ...]
-
-
-def folded(text: str) -> str:
-    """Text without case and accents, as it is searched."""
-    lower = text.casefold()
-    return lower if lower.isascii() else _ACCENTS.sub("", unicodedata.normalize("NFKD", lower))
 
 
 def typed_words(text: str, read_cents: Callable[[str], int | None]) -> tuple[Word, ...]:

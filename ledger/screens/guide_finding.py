@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from ledger.actions.find import Named
 from ledger.books.finding import Found
-from ledger.books.folded_lines import folded
 from ledger.guide.chapters import CHAPTERS
 from ledger.guide.words import Word, read_words
+from ledger.text import folded
 
 WHOLE_GUIDE = Found("guide", "", "Guide", aside="How everything is done, chapter by chapter.", room="guide")
 

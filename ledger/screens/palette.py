@@ -11,7 +11,6 @@ from ledger.actions.find import Named, found_act
 from ledger.actions.registry import ACTS, act
 from ledger.books.books import Books
 from ledger.books.finding import Found
-from ledger.books.folded_lines import folded
 from ledger.colours import SETS
 from ledger.errors import NotUnderstood
 from ledger.screens.doors import DOORS, Door, door
@@ -20,6 +19,7 @@ from ledger.screens.help import first_sentence
 from ledger.screens.reading import typed_amount
 from ledger.screens.room_words import where
 from ledger.screens.showing import Showing, padded, paired
+from ledger.text import folded
 
 if TYPE_CHECKING:
     from ledger.screens.app import TwopurseApp

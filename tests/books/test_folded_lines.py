@@ -12,11 +12,11 @@ from ledger.books.folded_lines import (
     WITHIN_WORDS,
     FoldedLines,
     Match,
-    folded,
     line_of,
     rank_in,
     typed_words,
 )
+from ledger.text import folded
 
 WORDS = st.text(st.sampled_from("abé1 ,"), min_size=1, max_size=4)
 
