@@ -20,6 +20,7 @@ from ledger.guide.words import CAUTION, Word, read_words, words_in
 from ledger.screens.doors import door
 from ledger.screens.keys import KeyLine
 from ledger.screens.page import Page
+from ledger.screens.painted_list import PaintedList
 from ledger.screens.showing import plain_lines, plain_text
 
 # The words of each room, by their names in the guide.
@@ -116,6 +117,7 @@ def help_of_page(page: Screen[Any], chapter: str) -> HelpPage:
     frames = [each for each in page.query(Vertical) if each.border_title]
     title = str(frames[0].border_title) if frames else getattr(page, "title_words", "")
     columns = [str(column.label) for table in page.query(DataTable) for column in table.ordered_columns]
+    columns += [column.label for listed in page.query(PaintedList) for _, column, _ in listed.painted]
     bound = [each for keys in page._bindings.key_to_bindings.values() for each in keys]
     told = {each.action: each for each in bound if each.show and each.action != "app.explain_page"}
     keys = ((each.key_display or each.key, each.tooltip or each.description) for each in told.values())
