@@ -38,7 +38,7 @@ class FilterLine(Typed):
     """What the lines of the list must have. Enter and ↓ go back to the list, Esc takes the filter away."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("escape", "drop", "Take away", show=False),
+        Binding("escape", "drop", "Back", show=False),
         Binding("enter,down", "keep", "Keep", show=False),
     ]
 
