@@ -138,7 +138,7 @@ def help_lines(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> Iterator[
     if room != "home":
         yield from _beside(*_MOVING)
         yield from _beside("Esc", "home")
-    yield from _beside("/", "find a room, an act, a customer or a piece")
+    yield from _beside("/", "find anything: a room, an act, a name, a number, an amount")
     yield from _beside("F1", "in a form: what it asks")
     yield from _beside("F3", "colours: light, dark, high contrast, the terminal's own, none")
     if sys.platform != "win32":
