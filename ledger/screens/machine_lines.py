@@ -18,6 +18,8 @@ from ledger.text import shown
 
 BEFORE = "Before income tax and any pay for your time."
 _WIDTH = 50
+# Cells of a line of what jobs earn.
+_WHOLE_WIDTH = 75
 _SPREAD = (
     "The last twelve months. Receipts name no job: material is spread by what was sold and by the area quilted. "
     "Another time is told by the command «earnings PERIOD»; w on the Bench logs hours."
@@ -141,9 +143,9 @@ class MachineLines:
             return
         yield from wrap(self._fastest(found), width)
         yield ""
-        yield from self._earnings("By kind of work", found.by_kind)
+        yield from self._earnings("By kind of work", found.by_kind, width)
         yield ""
-        yield from self._earnings("By customer", found.by_customer)
+        yield from self._earnings("By customer", found.by_customer, width)
         yield ""
         yield from wrap(_SPREAD, width)
 
@@ -153,16 +155,17 @@ class MachineLines:
         by = "for each hour logged" if found.fastest.by == "hour" else "for its area"
         return shown(f"Pays it off fastest: {found.fastest.kind}, which leaves the most {by}.")
 
-    def _earnings(self, title: str, rows: Sequence[Earning]) -> Iterator[str]:
-        plain = self.showing.plain
-        yield f"{title:22}{'jobs':>5}{'income':>10}{'costs':>10}{'left':>10}{'an hour':>9}{'1000 in²':>9}"
+    def _earnings(self, title: str, rows: Sequence[Earning], width: int) -> Iterator[str]:
+        """A line each; where they do not all fit, income and costs are left to what is left of them."""
+        plain, is_whole = self.showing.plain, width >= _WHOLE_WIDTH
+        head = f"{'income':>10}{'costs':>10}" if is_whole else ""
+        yield f"{title:22}{'jobs':>5}{head}{'left':>10}{'an hour':>9}{'1000 in²':>9}"
         for each in rows:
             rates = (
                 "" if cents is None else plain(cents) for cents in (each.an_hour_cents, each.a_thousand_inches_cents)
             )
             an_hour, inches = rates
-            costs = plain(each.material_cents + each.fee_cents)
-            yield (
-                f"{padded(each.what, 21)} {each.jobs:>5}{plain(each.income_cents):>10}{costs:>10}"
-                f"{plain(each.left_cents):>10}{an_hour:>9}{inches:>9}"
+            sums = (
+                f"{plain(each.income_cents):>10}{plain(each.material_cents + each.fee_cents):>10}" if is_whole else ""
             )
+            yield f"{padded(each.what, 21)} {each.jobs:>5}{sums}{plain(each.left_cents):>10}{an_hour:>9}{inches:>9}"

@@ -16,6 +16,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
+from textual.geometry import Size
 from textual.screen import ModalScreen
 from textual.widget import Widget
 from textual.widgets import Input, Static
@@ -39,6 +40,8 @@ if TYPE_CHECKING:
 Read = TypeVar("Read")
 Word = TypeVar("Word", bound=str)
 LEAST_WIDTH, LEAST_HEIGHT = 60, 18
+# Below these what stood side by side stands one above the other, and the fields scroll sooner.
+NARROW, LOW = 76, 24
 LIST = Binding(LIST_KEY, "list_answers", "answers", key_display="F2")
 
 
@@ -135,6 +138,7 @@ class Form(ModalScreen[str | None]):
         raise NotImplementedError
 
     def compose(self) -> ComposeResult:
+        self._fit(self.app.size)
         with Vertical(id="form") as frame:
             frame.border_title = plain_text(self.title_words)
             yield Static(f"{too_small(LEAST_WIDTH, LEAST_HEIGHT)} What is typed is kept.", id="too-small", markup=False)
@@ -171,8 +175,13 @@ class Form(ModalScreen[str | None]):
         if is_small and not was_small:
             self._focused_before = self.focused
         self.set_class(is_small, "small")
+        self._fit(event.size)
         if was_small and not is_small and self._focused_before is not None:
             self.call_after_refresh(self._focused_before.focus)
+
+    def _fit(self, size: Size) -> None:
+        self.set_class(size.width < NARROW, "narrow")
+        self.set_class(size.height < LOW, "low")
 
     @property
     def fields(self) -> dict[str, Field]:

@@ -136,6 +136,17 @@ class PickupForm(Form):
     PickupForm Horizontal {
         height: auto;
     }
+    PickupForm.narrow Horizontal {
+        layout: vertical;
+    }
+    PickupForm.narrow #slip {
+        width: 100%;
+        max-height: 7;
+    }
+    PickupForm.narrow #fields {
+        width: 100%;
+        max-height: 3;
+    }
     PickupForm #fields {
         width: 1fr;
         max-height: 8;

@@ -62,6 +62,19 @@ class TakeInForm(Form):
         padding-left: 1;
         border-left: solid $panel;
     }
+    TakeInForm.narrow #columns {
+        layout: vertical;
+    }
+    TakeInForm.narrow #fields {
+        width: 100%;
+        height: 2fr;
+        max-height: 100%;
+    }
+    TakeInForm.narrow #quote {
+        width: 100%;
+        height: 1fr;
+        border-left: none;
+    }
     TakeInForm Field {
         layout: grid;
         grid-size: 2;
