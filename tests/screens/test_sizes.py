@@ -23,7 +23,9 @@ def inside(window: Window, selector: str | type[KeyLine] = KeyLine) -> bool:
 async def test_every_form_shows_its_field_and_its_keys(books: Books) -> None:
     async with opened(books, SMALLEST) as window:
         for keys in FORMS:
-            await window.press("escape", *keys)
+            for key in ("escape", *keys):
+                await window.press(key)
+            await window.settle()
             form = window.place
             assert form.endswith("Form"), keys
             line = window.screen.query_one(KeyLine)
