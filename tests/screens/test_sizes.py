@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import pytest
-from textual.widgets import DataTable, Input
+from textual.widgets import Input
 
 from ledger.books.books import Books
 from ledger.screens.keys import KeyLine
@@ -43,17 +42,6 @@ async def test_a_pickup_shows_what_is_due(books: Books) -> None:
         assert "Due $" in window.text()
         await window.resize(80, 24)
         assert "Due $" in window.text()
-
-
-@pytest.mark.parametrize("digit", "1246")
-async def test_a_list_shows_whole_columns_and_what_is_selected(books: Books, digit: str) -> None:
-    async with opened(books, SMALLEST) as window:
-        await window.press(digit, "down", "down")
-        table = window.screen.query_one(DataTable)
-        assert table.max_scroll_x == 0
-        assert table.region.height >= 5
-        row = table.cursor_row - int(table.scroll_y) + table.header_height
-        assert 0 < row < table.region.height or not table.show_header
 
 
 async def test_words_and_their_amount_stand_in_one_line_of_the_quarter(books: Books) -> None:
