@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Iterable, Iterator, Sequence
 from textwrap import wrap
 from typing import Any, ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical, VerticalScroll
+from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.screen import Screen
 from textual.widgets import DataTable, Static
 
@@ -59,12 +61,17 @@ WORDS: dict[str, tuple[str, ...]] = {
 # What every room but home has beside its acts.
 _MOVING = ("Tab", "to the other part of the room; arrows and page keys go through it")
 _WIDTH = 70
+# From this width of the window on, keys and words stand side by side.
+_BOTH = 156
+# The name of an argument, such as AMOUNT; shorter ones are abbreviations, such as PDF.
+_CALLED = re.compile(r"\b(?!JPEG\b)[A-Z]{4,}\b")
 
 
 class HelpPage(Page[None]):
     """Help over a room or a form. chapter: where the guide opens from here."""
 
     KEYS: ClassVar[tuple[Binding, ...]] = (
+        Binding("w", "words", "the words"),
         Binding("g", "guide", "the guide"),
         Binding("escape", "close", "back", key_display="Esc"),
     )
@@ -73,27 +80,54 @@ class HelpPage(Page[None]):
     HelpPage > Vertical {
         width: 76;
     }
+    HelpPage.wide > Vertical {
+        width: 150;
+    }
     HelpPage VerticalScroll {
         height: auto;
         max-height: 80vh;
+    }
+    HelpPage #parts {
+        layout: vertical;
+        height: auto;
+    }
+    HelpPage.wide #parts {
+        layout: horizontal;
+    }
+    HelpPage #parts > Static {
+        width: 72;
+    }
+    HelpPage.wide #keys {
+        margin-right: 2;
     }
     HelpPage KeyLine {
         dock: bottom;
     }
     """
 
-    def __init__(self, title: str, lines: Iterable[str], chapter: str) -> None:
+    def __init__(self, title: str, lines: Iterable[str], words: Iterable[Word], chapter: str) -> None:
         super().__init__()
         self.title_words = title
         self.lines = tuple(lines)
+        self.words = tuple(words)
         self.chapter = chapter
 
     def compose(self) -> ComposeResult:
         with Vertical() as frame:
             frame.border_title = plain_text(self.title_words)
-            with VerticalScroll():
-                yield Static(plain_lines(self.lines), markup=False)
+            with VerticalScroll(), Horizontal(id="parts"):
+                yield Static(plain_lines(self.lines), markup=False, id="keys")
+                yield Static(plain_lines(word_lines(self.words)), markup=False, id="words")
             yield KeyLine(self.KEYS)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """In a wide window the words stand beside the keys."""
+        self.set_class(event.size.width >= _BOTH, "wide")
+
+    def action_words(self) -> None:
+        """Past the keys."""
+        scroll = self.query_one(VerticalScroll)
+        scroll.scroll_to(y=self.query_one("#words").virtual_region.y, animate=False)
 
     def action_guide(self) -> None:
         self.twopurse.open_guide(self.chapter)
@@ -104,12 +138,14 @@ class HelpPage(Page[None]):
 
 def help_of_room(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> HelpPage:
     """own_keys: what the room has beside its acts, as key and words."""
-    return HelpPage(door(room).title, help_lines(room, own_keys), OF_ROOM[room])
+    words = [read_words()[each] for each in WORDS[room]]
+    return HelpPage(door(room).title, help_lines(room, own_keys), words, OF_ROOM[room])
 
 
 def help_of_form(title: str, labels: Sequence[tuple[str, str]], act: Act | None, chapter: str) -> HelpPage:
     """labels: what stands beside each field, and what its hint says."""
-    return HelpPage(title, form_lines(title, labels, act), chapter)
+    text = " · ".join([title, act.help if act else "", *(f"{label} {hint}" for label, hint in labels)])
+    return HelpPage(title, form_lines(act), words_in(text), chapter)
 
 
 def help_of_page(page: Screen[Any], chapter: str) -> HelpPage:
@@ -122,7 +158,7 @@ def help_of_page(page: Screen[Any], chapter: str) -> HelpPage:
     told = {each.action: each for each in bound if each.show and each.action != "app.explain_page"}
     keys = ((each.key_display or each.key, each.tooltip or each.description) for each in told.values())
     lines = [line for key, words in keys for line in _beside(key, words)]
-    return HelpPage(title, [*lines, *_told(words_in(" · ".join([title, *columns])))], chapter)
+    return HelpPage(title, lines, words_in(" · ".join([title, *columns])), chapter)
 
 
 def help_lines(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> Iterator[str]:
@@ -144,13 +180,12 @@ def help_lines(room: str, own_keys: Sequence[tuple[str, str]] = ()) -> Iterator[
     if sys.platform != "win32":
         yield from _beside("Ctrl+Z", "to the shell for a while; fg comes back")
     yield from _beside("Ctrl+Q", "quit")
-    yield from _told([read_words()[each] for each in WORDS[room]])
 
 
-def form_lines(title: str, labels: Sequence[tuple[str, str]], act: Act | None) -> Iterator[str]:
-    """The help of a form as lines: what it does, how its fields are typed, and the words that stand in them."""
+def form_lines(act: Act | None) -> Iterator[str]:
+    """The help of a form as lines: what it does, and how its fields are typed."""
     if act is not None:
-        yield from wrap(act.help, _WIDTH)
+        yield from wrap(_spoken(act.help), _WIDTH)
         yield ""
     yield from _beside("Enter", "the next field; from the last one it is saved")
     yield from _beside("Ctrl+S", "saved from any field; what an empty one means stands in it in grey")
@@ -159,11 +194,10 @@ def form_lines(title: str, labels: Sequence[tuple[str, str]], act: Act | None) -
     yield from _beside("dates", "today, yesterday, 3/14, last fri")
     yield from _beside("amounts", "42.5, 1,204.10, and small sums such as 12.50+3")
     yield from _beside("→", "takes a name that is offered; often the first letters are enough")
-    text = " · ".join([title, act.help if act else "", *(f"{label} {hint}" for label, hint in labels)])
-    yield from _told(words_in(text))
 
 
-def _told(words: Iterable[Word]) -> Iterator[str]:
+def word_lines(words: Iterable[Word]) -> Iterator[str]:
+    """What each word means, and its caution, with a free line before it."""
     for each in words:
         yield ""
         yield from wrap(f"{each.name}: {each.meaning}", _WIDTH)
@@ -173,7 +207,13 @@ def _told(words: Iterable[Word]) -> Iterator[str]:
 
 def first_sentence(text: str) -> str:
     """The sentence of an act's help that stands in lists."""
-    return text.partition(". ")[0].removesuffix(".") + "."
+    return _spoken(text.partition(". ")[0].removesuffix(".") + ".")
+
+
+def _spoken(text: str) -> str:
+    """What a command calls in capitals, as words like others."""
+    said = _CALLED.sub(lambda found: found[0].lower(), text)
+    return said[:1].upper() + said[1:]
 
 
 def _beside(key: str, words: str) -> Iterator[str]:

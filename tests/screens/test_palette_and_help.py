@@ -9,7 +9,7 @@ from ledger.actions.registry import ACTS, acts_of_room
 from ledger.books.books import Books
 from ledger.guide.words import read_words
 from ledger.screens.doors import DOORS
-from ledger.screens.help import WORDS, first_sentence, help_lines
+from ledger.screens.help import WORDS, first_sentence, help_lines, word_lines
 from tests.screens.window import Window, opened
 
 
@@ -55,15 +55,17 @@ async def test_an_act_without_what_it_is_about_says_what_to_choose(books: Books)
 
 @pytest.mark.parametrize("name", [each.name for each in DOORS])
 def test_help_explains_the_room_by_the_rows_of_the_table_of_acts(name: str) -> None:
-    said = " ".join(" ".join(help_lines(name)).split())
+    words = [read_words()[each] for each in WORDS[name]]
+    lines = [*help_lines(name), *word_lines(words)]
+    said = " ".join(" ".join(lines).split())
     for each in (act for act in acts_of_room(name) if act.key):
         assert f"{each.key} {each.words}. {first_sentence(each.help)}" in said
     assert next(each.purpose for each in DOORS if each.name == name) in said
-    for word in (read_words()[each] for each in WORDS[name]):
+    for word in words:
         assert f"{word.name}: {word.meaning}" in said
         assert word.caution is None or f"! Caution: {word.caution}" in said
     assert "/ find" in said
-    assert all(len(line) <= 72 for line in help_lines(name))
+    assert all(len(line) <= 72 for line in lines)
 
 
 async def test_the_question_mark_explains_each_room_and_goes_away_again(books: Books) -> None:
@@ -78,3 +80,8 @@ async def test_the_question_mark_explains_each_room_and_goes_away_again(books: B
             assert window.place.endswith("Room")
         await window.press("5", "question_mark")
         assert "←" in window.text(), "a room's own keys stand in its help too"
+
+
+def test_what_a_command_calls_in_capitals_is_a_word_like_others_in_the_rooms() -> None:
+    assert first_sentence("HOURS of a day at a job. More.") == "Hours of a day at a job."
+    assert first_sentence("A PDF of PERIOD.") == "A PDF of period."
