@@ -57,8 +57,17 @@ class GuidePage(Page[None]):
         padding: 0;
         margin-right: 1;
     }}
+    GuidePage OptionList > .option-list--option-highlighted {{
+        background: $panel;
+        color: $foreground;
+        text-style: bold;
+    }}
     GuidePage OptionList:focus {{
         border: none;
+    }}
+    GuidePage OptionList:focus > .option-list--option-highlighted {{
+        background: $primary;
+        color: $background;
     }}
     GuidePage VerticalScroll {{
         width: 1fr;
