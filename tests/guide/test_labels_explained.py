@@ -25,14 +25,14 @@ EVERYDAY = """
     earn elsewhere end ends every far field figure figures find first folder from further gets given gives
     glance goes gone good guide had handed has have help hidden hide hours household's how if instead insured
     into items its jobs kept laid late lately later least leave left lender length lent less levies line list
-    listed lists look machine's made matters may measured merge miles money month months more much name names
-    net new next not now number offer on one ones order others owe page paint papers parts payment payments pays
-    picture pieces place post previous price print promised quit read reason receipts received reference rename
-    renewals retire reword round said save seen self-empl set-up several shell shop show sign signed since skip
-    so somebody spend spent stands state stay still stood stop strike take takes taxable taxed text that them
-    then there they this those through title told took total totals tracking transfer two type under used view
-    want was were what when where which whole whom why width with without words workshop workshop's wrong year's
-    yes yet your yours zero
+    listed lists look machine's machines made matters may measured merge miles money month months more much name
+    names near net new next not now number offer on one ones order others owe page paint papers parts payment
+    payments pays picture pieces place post previous price prices print promised quit read reason receipts
+    received reference rename renewals retire reword round said save seen self-empl set-up several shell shop
+    show side sign signed since skip so somebody spend spent stands state stay still stood stop strike take
+    takes taxable taxed text that them then there they this those through title told took total totals tracking
+    transfer two type under used view want was were what when where which whole whom why width with without
+    words workshop workshop's wrong year's yes yet your yours zero
 """
 
 
