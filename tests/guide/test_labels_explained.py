@@ -18,21 +18,21 @@ LABELLED = {"Asked": 1, "Binding": 2}
 SETTINGS = {"COLUMNS", "title_words"}
 # What everybody says. A new word goes here, or into the chapter `words`.
 EVERYDAY = """
-    above accountant add address after again all already also amount an anew answered answers are around asked
-    attach became before began begin begun being belongs below bench beside bills books bought box brought build
-    business buy buyer's candidate carrier chapter chapters charge choose chose collect collected colours column
-    comes coming counts customer customers' date dates day decimals deposits documents done down each earlier
-    earn elsewhere end ends every far field figure figures find first folder from further gets given gives
-    glance goes gone good guide had handed has have help hidden hide hours household's how if instead insured
-    into items its jobs kept laid late lately later least leave left lender length lent less levies line list
-    listed lists look machine's machines made matters may measured merge miles money month months more much name
-    names near net new next not now number offer on one ones order others owe page paint papers parts payment
-    payments pays picture pieces place post previous price prices print promised quit read reason receipts
-    received reference rename renewals retire reword round said save seen self-empl set-up several shell shop
-    show side sign signed since skip so somebody spend spent stands state stay still stood stop strike take
-    takes taxable taxed text that them then there they this those through title told took total totals tracking
-    transfer two type under used view want was were what when where which whole whom why width with without
-    words workshop workshop's wrong year's yes yet your yours zero
+    above accountant add address after again ahead all already also amount an anew answered answers are around
+    asked attach became before began begin begun being belongs below bench beside bills books bought box brought
+    build business buy buyer's candidate carrier chapter chapters charge choose chose collect collected colours
+    column comes coming counts customer customers' date dates day decimals deposits documents done down each
+    earlier earn elsewhere end ends every far field figure figures find first folder from further gets given
+    gives glance goes gone good guide had handed has have help hidden hide hours household's how if instead
+    insured into items its jobs kept laid late lately later least leave left lender length lent less levies line
+    list listed lists look machine's machines made matters may measured merge miles money month months more much
+    name names near net new next not now number offer on one ones order others owe page paint papers parts
+    payment payments pays picture pieces place post previous price prices print promised quit read reason
+    receipts received reference rename renewals retire reword round said save seen self-empl set-up several
+    shell shop show side sign signed since skip so somebody spend spent stands state stay still stood stop
+    strike table take takes taxable taxed text that them then there they this those through title told took
+    total totals tracking transfer two type under used view want was were what when where which whole whom why
+    width with without words workshop workshop's wrong year's yes yet your yours zero
 """
 
 
