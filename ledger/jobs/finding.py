@@ -9,6 +9,7 @@ from ledger.books.books import Books
 from ledger.books.finding import Found, Searched, places_for
 from ledger.jobs.customers import customer_code
 from ledger.jobs.gift_certificates import read_certificates
+from ledger.jobs.records import is_before_books
 
 _GONE = ("picked up", "called off")
 _NAME = "(select name from party_detail where party = {party} order by id desc limit 1)"
@@ -35,7 +36,7 @@ def _parties(books: Books, numbers: Sequence[int]) -> Iterable[tuple[int, Found]
 def _jobs(books: Books, numbers: Sequence[int]) -> Iterable[tuple[int, Found]]:
     for row in books.rows(
         f"select job.id, job.piece, {_NAME.format(party='customer.party')} as name, last.what, last.on_date from job "
-        "join customer on customer.id = job.customer join job_event as last on last.id = "
+        "join customer on customer.id = job.customer left join job_event as last on last.id = "
         "(select max(id) from job_event where job_event.job = job.id and on_date <= ?1) "
         f"where job.id in ({places_for(numbers)})",
         (books.today.isoformat(), *numbers),
@@ -43,6 +44,8 @@ def _jobs(books: Books, numbers: Sequence[int]) -> Iterable[tuple[int, Found]]:
         is_gone = row["what"] in _GONE
         day = date.fromisoformat(row["on_date"]) if is_gone else None
         aside = "gone since" if is_gone else "on the Bench"
+        if row["what"] is None and is_before_books(books, row["id"]):
+            aside = "gone before the books"
         yield (
             row["id"],
             Found("job", row["id"], f"{row['name']}: {row['piece']}", day, aside=aside, room="bench", at=row["id"]),

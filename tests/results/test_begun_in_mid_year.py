@@ -27,6 +27,7 @@ from ledger.books.prove import prove
 from ledger.books.settings import choose
 from ledger.periods import Period, parse_period
 from ledger.quarter.checks import run_checks
+from ledger.quarter.questions import find_questions
 from ledger.quarter.reports import read_report
 from ledger.quarter.span import PacketChoice, span_of
 from ledger.quarter.year_tables import quarters_in, quarters_table
@@ -143,6 +144,21 @@ def test_tax_that_is_laid_on_the_seller_was_received_before_and_is_paid_since(tm
     assert (second["gross_receipts"], second.get("taxes_and_licenses", 0)) == (0, 0)
     assert (third["gross_receipts"], third["taxes_and_licenses"]) == (0, 53_00)
     books.close()
+
+
+def test_the_accountant_is_asked_about_the_year_before_in_the_period_in_which_the_books_begin(books: Books) -> None:
+    asked = "Of 2026 before these books the owner told income of 8300.00 and expenses of 1510.00"
+    for period, is_asked in ((QUARTERS[1], True), (YEAR, True), (QUARTERS[2], False)):
+        found = find_questions(books, period.start, period.end)
+        assert any(each.startswith(asked) for each in found) is is_asked
+
+
+def test_a_room_of_the_home_counts_its_months_from_the_books_on_and_says_so(books: Books) -> None:
+    with books.writing() as write:
+        choose(write, "workshop area", "120 square feet", BEGUN, BEGUN)
+        choose(write, "home cost method", "simplified", BEGUN, BEGUN, "accountant")
+    notes = read_form(books, YEAR.start, YEAR.end, whole_year=True).notes
+    assert "home: months before these books are not counted" in notes
 
 
 CENTS = st.integers(1, 9_000_00)

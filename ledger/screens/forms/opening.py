@@ -15,18 +15,24 @@ from textual.widgets import Static
 
 from ledger.actions import opening as act
 from ledger.actions import opening_written as written
+from ledger.actions.opening_figures import income_accounts
 from ledger.actions.opening_request import OpeningRequest
 from ledger.actions.opening_told import opening_told
+from ledger.books.balances import read_accounts
+from ledger.jobs.customers import customer_names
 from ledger.money import read_percent, read_quantity
 from ledger.screens.forms.field import Asked, Field
 from ledger.screens.forms.form import Form
+from ledger.screens.forms.receipt_parts import PartSuggester
 from ledger.screens.reading import typed_amount, typed_date, typed_future_date, with_points
 from ledger.screens.showing import counted, paired, plain_text
+from ledger.taxes.rules import rates_on
 
 Read = TypeVar("Read")
 _LISTS = ("debts", "deposits", "certificates", "sales_tax", "income", "expenses", "estimated")
-# From so many rows on the whole of it is shown, below them so many lines.
-_TALL, _LINES = 45, 6
+# From so many rows on the whole of it is shown; below them so many lines, and fewer in the smallest window.
+_TALL, _USUAL = 45, 24
+_LINES, _FEWEST_LINES = 6, 4
 
 GROUPS: tuple[tuple[str, tuple[Asked, ...]], ...] = (
     (
@@ -87,14 +93,15 @@ class OpeningForm(Form):
     title_words = "Already begun: what stood there when the books began"
     DEFAULT_CSS = """
     OpeningForm Field > Input.list {
-        width: 46;
+        width: 1fr;
+        max-width: 46;
     }
     OpeningForm .group {
         color: $primary;
         text-style: bold;
     }
     OpeningForm #fields {
-        max-height: 9;
+        max-height: 40vh;
     }
     OpeningForm.tall #fields {
         max-height: 60vh;
@@ -108,19 +115,29 @@ class OpeningForm(Form):
         """The groups, with what was told of a field already where its hint stands."""
         told = {name: self.showing.plain(cents) for name, cents in act.told_cents(self.books).items()}
         for words, group in GROUPS:
-            yield (
-                words,
-                tuple(replace(each, hint=f"told: {told[each.name]}") if each.name in told else each for each in group),
-            )
+            yield words, tuple(_with_told(each, told.get(each.name)) for each in group)
 
     def lay_out(self) -> Iterator[Widget]:
+        names = self._names()
         with VerticalScroll(id="fields", can_focus=False):
             for words, group in self._groups():
                 yield Static(plain_text(words), classes="group")
                 for each in group:
                     field = Field(each)
                     field.input.set_class(each.name in _LISTS, "list")
+                    if each.name in names:
+                        field.input.suggester = PartSuggester(names[each.name])
                     yield field
+
+    def _names(self) -> dict[str, list[str]]:
+        """What the parts of a list can be called, to be completed as one types."""
+        accounts = read_accounts(self.books)
+        return {
+            "debts": customer_names(self.books),
+            "sales_tax": [each.jurisdiction for each in rates_on(self.books, self.books.settings.begun_on)],
+            "income": [each.name for each in income_accounts(accounts)],
+            "expenses": [each.name for each in accounts.of_kind("expense")],
+        }
 
     def on_resize(self, event: events.Resize) -> None:
         super().on_resize(event)
@@ -141,8 +158,9 @@ class OpeningForm(Form):
             return list(self._lines(whole))
         part = opening_told(_Typed(self, self._group()))
         lines = list(self._lines(act.preview(self.books, part))) if not part.is_empty else []
-        if len(lines) > _LINES:
-            lines = [*lines[: _LINES - 1], "..."]
+        most = _LINES if self.size.height >= _USUAL else _FEWEST_LINES
+        if len(lines) > most:
+            lines = [*lines[: most - 1], "..."]
         return [
             *lines,
             f"In all: {counted(len(whole.drafts), 'entry', 'entries')}, {counted(len(whole.figures), 'figure')}.",
@@ -171,6 +189,14 @@ class OpeningForm(Form):
             yield from (paired(f"  {each.account.name}", self.showing.plain(each.cents), 44) for each in draft.postings)
         for figure in opening.figures:
             yield paired(f"A figure: {figure.words}", self.showing.plain(figure.cents), 44)
+
+
+def _with_told(asked: Asked, told: str | None) -> Asked:
+    """A field with what was told of it; to a list more can be added, so its example stays."""
+    if told is None:
+        return asked
+    more = f"; {asked.hint}" if asked.name in _LISTS else ""
+    return replace(asked, hint=f"told: {told}{more}")
 
 
 class _Typed:
