@@ -104,7 +104,9 @@ SUNDAY: tuple[Act, ...] = (
         "Prices near",
         None,
         (),
-        "What others charge near you, and where your price stands.",
+        "What others charge near you, and where your price stands. FILE is a text in TOML with [[work]], its what, "
+        'unit and mine, and under [work.seen] a line for each price that you saw, such as "Prairie Longarm" = 0.018. '
+        "Nothing is kept.",
         "checklists.worksheets:SeenPrices",
     ),
     Act(
@@ -113,7 +115,9 @@ SUNDAY: tuple[Act, ...] = (
         "Machines",
         None,
         (),
-        "Machines side by side, the cheapest in all first.",
+        "Machines side by side, the cheapest in all first. FILE is a text in TOML with [[machine]], its name, under "
+        "[machine.costs] a line for the price and for each cost on top, and under [machine.facts] what else to know. "
+        "Nothing is kept.",
         "checklists.worksheets:Offer",
     ),
     Act(

@@ -51,7 +51,8 @@ TAXES: tuple[Act, ...] = (
         "Tax rate",
         "r",
         ("set_up",),
-        "A rate of one jurisdiction, from a day on.",
+        "A rate of one jurisdiction, from a day on. NAME is who levies it, such as state or county. PERCENT is such as "
+        "4.3 or 8.875. Rates in force are added up.",
         "ledger.actions.set_rate:RateRequest",
     ),
     Act(

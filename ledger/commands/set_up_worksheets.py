@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from checklists.worksheet_lines import EACH_SETS_HER_OWN, machine_lines, price_lines, rounded
+from ledger.actions.registry import act_of_verb
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers, read_path
 from ledger.money import plain_decimal
 
@@ -16,15 +17,10 @@ if TYPE_CHECKING:
     from checklists.worksheets import ComparedOffer, PriceStanding
 
 
-@click.command("prices", cls=Command)
+@click.command("prices", cls=Command, help=act_of_verb("setup prices").help)
 @click.argument("file")
 @answers
 def prices(session: Session, file: str) -> Answer:
-    """What others charge near you, and where your price stands.
-
-    FILE is a text in TOML with [[work]], its what, unit and mine, and under [work.seen] a line for each price that you
-    saw, such as "Prairie Longarm" = 0.018. Nothing is kept.
-    """
     from checklists.worksheet_files import read_seen_prices
     from checklists.worksheets import price_standing
 
@@ -33,15 +29,10 @@ def prices(session: Session, file: str) -> Answer:
     return Answer({"work": [_standing(each) for each in found]}, [*lines, EACH_SETS_HER_OWN])
 
 
-@click.command("machines", cls=Command)
+@click.command("machines", cls=Command, help=act_of_verb("setup machines").help)
 @click.argument("file")
 @answers
 def machines(session: Session, file: str) -> Answer:
-    """Machines side by side, the cheapest in all first.
-
-    FILE is a text in TOML with [[machine]], its name, under [machine.costs] a line for the price and for each cost on
-    top, and under [machine.facts] what else to know. Nothing is kept.
-    """
     from checklists.worksheet_files import read_offers
     from checklists.worksheets import compare_offers
 

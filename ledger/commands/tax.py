@@ -8,6 +8,7 @@ from typing import Any, cast
 import click
 
 from ledger.actions import set_rate
+from ledger.actions.registry import act_of_verb
 from ledger.commands import certificates, own_tax, tax_returns, tax_told, use_tax
 from ledger.commands.manners import Answer, Group, Session, answers
 from ledger.commands.tax_in_force import in_force
@@ -30,7 +31,7 @@ def tax() -> None:
     """
 
 
-@tax.command("rate")
+@tax.command("rate", help=act_of_verb("tax rate").help)
 @click.argument("name")
 @click.argument("percent")
 @click.option("--from", "from_day", metavar="DATE", required=True, help="The first day on which it holds.")
@@ -39,10 +40,6 @@ def tax() -> None:
 @click.option("--place", metavar="TEXT", help="A place that pieces are sent to, where your state taxes them there.")
 @answers
 def rate(session: Session, name: str, percent: str, from_day: str, **given: str | None) -> Answer:
-    """A rate of one jurisdiction, from a day on.
-
-    NAME is who levies it, such as state or county. PERCENT is such as 4.3 or 8.875. Rates in force are added up.
-    """
     with session.books() as books:
         value = read_percent(percent, "percent")
         until, level = given["until"], cast("Level | None", given["level"])

@@ -29,7 +29,7 @@ NEEDS = {
     **dict.fromkeys(("statement agree", "statement count"), PRINTED),
     "packet": PRINTED,
     **dict.fromkeys((f"report {word}" for word in REPORTS), {"babel"}),
-    **dict.fromkeys(("tax resale set", "find"), {"dateutil"}),
+    **dict.fromkeys(("tax rate", "tax resale set", "machine cost", "find"), {"dateutil"}),
     "tax resale give": PRINTED,
     **dict.fromkeys((f"setup {word}" for word in SETUP), {"dateutil"}),
     "setup print": {"dateutil", *PRINTED},
