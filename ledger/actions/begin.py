@@ -30,6 +30,7 @@ UNITS = ("in", "cm")
 
 
 Owned = Literal["sole proprietor", "one-owner LLC", "something else"]
+_FOR_COMPUTERS = "POSIX"
 OWNED: tuple[Owned, ...] = ("sole proprietor", "one-owner LLC", "something else")
 
 
@@ -111,10 +112,14 @@ def opening_entries(request: BeginRequest, accounts: Accounts, today: date) -> t
 
 
 def known_locale(locale: str, field: str = "locale") -> str:
-    """The locale as Babel spells it. Raises NotUnderstood."""
+    """The locale as Babel spells it, without a variant for computers alone. Raises NotUnderstood."""
     from babel import Locale, UnknownLocaleError  # 60 ms, only when books begin
 
     try:
-        return str(Locale.parse(locale.replace("-", "_")))
+        known = Locale.parse(locale.replace("-", "_"))
+        # The one of the C locale writes $ 4032.00: made for programs, not for a receipt.
+        if known.variant == _FOR_COMPUTERS:
+            known = Locale(known.language, known.territory)
+        return str(known)
     except (UnknownLocaleError, ValueError, TypeError):
         raise NotUnderstood(f"«{locale}» is no locale.", "Give one such as en_US or en_CA.", field) from None

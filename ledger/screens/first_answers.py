@@ -66,7 +66,9 @@ def place_of(environment: Mapping[str, str]) -> str:
     try:
         locale = Locale.parse(said.partition(".")[0].partition("@")[0])
         currencies = get_territory_currencies(locale.territory) if locale.territory else []
-        return f"{currency_from_code(currencies[0], 'place').code} {locale}" if currencies else USUAL_PLACE
+        if not currencies:
+            return USUAL_PLACE
+        return f"{currency_from_code(currencies[0], 'place').code} {begin.known_locale(str(locale), 'place')}"
     except (UnknownLocaleError, ValueError, TypeError, Refused):
         return USUAL_PLACE
 

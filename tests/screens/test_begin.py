@@ -111,6 +111,10 @@ async def test_what_was_wrong_is_said_no_more_once_it_is_right(tmp_path: Path) -
         ({"LANG": "eo"}, "USD en_US"),
         ({"LANG": "../../etc"}, "USD en_US"),
         ({"LC_MONETARY": "ja_JP.eucJP"}, "JPY ja_JP"),
+        ({"LANG": "C"}, "USD en_US"),
+        ({"LC_ALL": "POSIX", "LANG": "de_DE.UTF-8"}, "USD en_US"),
+        ({"LANG": "en_US_POSIX.UTF-8"}, "USD en_US"),
+        ({"LANG": "ca_ES@valencia"}, "EUR ca_ES"),
     ],
 )
 def test_currency_and_place_are_offered_as_the_system_has_them(environment: dict[str, str], offered: str) -> None:
