@@ -51,6 +51,8 @@ class BenchRoom(Room):
     """Jobs on the left, the selected one beside or below."""
 
     name_of_room = "bench"
+    # The list beside what is selected would be cut short before.
+    wide_from = 144
     BINDINGS = [*keys_of("bench")[:_EVERY_DAY], _TURN, LIST_KEY, *keys_of("bench")[_EVERY_DAY:]]
     DEFAULT_CSS: ClassVar[str] = """
     BenchRoom #jobs {

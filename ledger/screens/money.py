@@ -38,6 +38,8 @@ class MoneyRoom(Room):
     """Balances above, entries left, the selected entry's postings beside or below."""
 
     name_of_room = "money"
+    # The list beside what is selected would be cut short before.
+    wide_from = 144
     # What Sunday evening needs stands in the line of keys before what is seldom done.
     BINDINGS = [
         *keys_of("money")[:_EVERY_WEEK],

@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 
 SMALLEST_WIDTH, SMALLEST_HEIGHT = 60, 18
 WIDE = 110
+# A name is long enough then.
+_MOST_BESIDE_LAST = 12
 _NARROWEST_COLUMN = 6
 
 
@@ -51,6 +53,8 @@ class Room(Screen[None]):
     """One room. `name_of_room` says which; `lay_out` yields its widgets; `paint` fills them from the books."""
 
     name_of_room: ClassVar[str] = ""
+    # From how many cells on the room is laid out for a wide window.
+    wide_from: ClassVar[int] = WIDE
     # The number of what is to be selected when the room opens, of an item its name.
     to_select: int | str | None = None
 
@@ -93,7 +97,7 @@ class Room(Screen[None]):
     def fit(self, size: Size) -> None:
         """Lay out for a window of this size."""
         self.set_class(size.width < SMALLEST_WIDTH or size.height < SMALLEST_HEIGHT, "small")
-        self.set_class(size.width >= WIDE, "wide")
+        self.set_class(size.width >= self.wide_from, "wide")
 
     def reload(self) -> None:
         """Read the books again and paint what they say; where the window is too small, once it has grown."""
@@ -125,19 +129,20 @@ class Room(Screen[None]):
 
     def columns(self, *wanted: tuple[str, int], beside: int) -> list[tuple[str, int]]:
         """Labels and widths of a table's columns, in all as wide as the window: what it has beyond them goes to the
-        last two, and what it lacks comes from the widest.
+        last two, most to the last, and what it lacks comes from the widest.
 
         beside: the cells that what stands beside the table takes where the window is wide.
         """
-        width = self.size.width - (beside if self.size.width >= WIDE else 0)
+        width = self.size.width - (beside if self.size.width >= self.wide_from else 0)
         spare = width - sum(each for _, each in wanted) - 2 * len(wanted) - 2
         widths = [each for _, each in wanted]
         while spare < 0 and max(widths) > _NARROWEST_COLUMN:
             widths[widths.index(max(widths))] -= 1
             spare += 1
         spare = max(0, spare)
-        widths[-2] += spare // 2
-        widths[-1] += spare - spare // 2
+        beside_last = min(spare // 2, _MOST_BESIDE_LAST)
+        widths[-2] += beside_last
+        widths[-1] += spare - beside_last
         return [(label, wide) for (label, _), wide in zip(wanted, widths, strict=True)]
 
     def action_act(self, act_id: str) -> None:
