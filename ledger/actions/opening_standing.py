@@ -10,7 +10,7 @@ from ledger.books.entries import closed_through
 from ledger.errors import NotPossible
 from ledger.jobs.gift_certificates import read_certificates
 from ledger.jobs.job import Job
-from ledger.jobs.records import read_job_to_act
+from ledger.jobs.records import read_job, read_job_to_act
 from ledger.machine.loan_record import read_loans
 from ledger.machine.record import read_parts
 from ledger.money import plain_amount
@@ -97,16 +97,7 @@ def check_debt(books: Books, debt: DebtBefore) -> None:
 def check_deposit(books: Books, deposit: DepositBefore) -> Job | None:
     """The job that it is attached to, None for one to be made. Raises NotFound, NotPossible."""
     if deposit.job is None:
-        rows = books.rows(
-            "select entry.number, job.piece, detail.name_key from entry join job on job.id = entry.job "
-            "join party_detail as detail on detail.party = entry.who join posting on posting.entry = entry.number "
-            f"join account on account.id = posting.account where {_STANDING} and role = 'customer_deposits' "
-            "and posting.cents = ?",
-            (-deposit.cents,),
-        )
-        same = (name_key(read_name(deposit.customer, "deposits")), name_key(deposit.piece))
-        found = next((row["number"] for row in rows if (row["name_key"], name_key(row["piece"])) == same), None)
-        _check_told(f"the deposit of {deposit.customer}", found)
+        _check_piece(books, deposit)
         return None
     job = read_job_to_act(books, deposit.job)
     if job.status not in DEPOSIT_FROM:
@@ -122,10 +113,34 @@ def check_deposit(books: Books, deposit: DepositBefore) -> Job | None:
     return job
 
 
+def _check_piece(books: Books, deposit: DepositBefore) -> None:
+    """Raises NotPossible where the piece has its deposit, or is in the house still since that was undone."""
+    rows = books.rows(
+        f"select entry.number, entry.job, job.piece, detail.name_key, -posting.cents as cents, {_STANDING} as stands "
+        "from entry join job on job.id = entry.job join party_detail as detail on detail.party = entry.who "
+        "join posting on posting.entry = entry.number join account on account.id = posting.account "
+        f"where entry.kind = '{OPENING}' and entry.reverses is null and role = 'customer_deposits' "
+        "order by entry.number",
+    )
+    same = (name_key(read_name(deposit.customer, "deposits")), name_key(deposit.piece))
+    found = [row for row in rows if (row["name_key"], name_key(row["piece"])) == same]
+    told = next((row["number"] for row in found if row["stands"] and row["cents"] == deposit.cents), None)
+    _check_told(f"the deposit of {deposit.customer}", told)
+    with_none = {row["job"] for row in found} - {row["job"] for row in found if row["stands"]}
+    again = next((job for job in sorted(with_none) if read_job(books, job).status in DEPOSIT_FROM), None)
+    if again is not None:
+        amount = plain_amount(deposit.cents, books.currency)
+        raise NotPossible(
+            f"That piece is job {again} already, and its deposit was undone.",
+            f"Write it as «job {again} {amount}», or call that job off first.",
+            "deposits",
+        )
+
+
 def _check_told(what: str, entry: int | None) -> None:
     if entry is not None:
         raise NotPossible(
-            f"{what.capitalize()} was told with entry {entry}.", "Leave it out, or undo that one.", "deposits"
+            f"{what[:1].upper()}{what[1:]} was told with entry {entry}.", "Leave it out, or undo that one.", "deposits"
         )
 
 

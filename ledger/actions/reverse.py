@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from ledger.actions.what_rests import check_job_holds, check_nothing_rests
+from ledger.books.before_books import OPENING
 from ledger.books.books import Books
-from ledger.books.entries import Entry, Sealed, check_can_be_reversed, check_date, read_entry, reverse
+from ledger.books.entries import (
+    Entry,
+    Sealed,
+    check_can_be_reversed,
+    check_date,
+    closed_through,
+    read_entry,
+    reverse,
+)
 from ledger.books.transaction import Writing
 from ledger.jobs.job import Job
 from ledger.jobs.owed import NOTHING, owe
@@ -50,17 +60,24 @@ def check(books: Books, number: int) -> tuple[Entry, Job | None]:
 
 
 def perform(books: Books, request: ReverseRequest) -> Sealed:
-    """Reverse an entry today. Raises NotFound, and NotPossible where something rests on it, naming what to do."""
+    """Reverse an entry. Raises NotFound, and NotPossible where something rests on it, naming what to do."""
     number, reason = request.entry, read_text(request.why, "why", limit=300)
     with books.writing() as write:
         entry, job = check(books, number)
-        sealed = reverse(books, write, number, reason, books.today)
+        sealed = reverse(books, write, number, reason, _day_of(books, entry))
         for table, amounts in _BESIDE.items():
             _undo_rows(books, write, table, amounts, number, sealed.number)
         if job is not None:
             _undo_events(books, write, entry, job, sealed)
             owe(books, write, sealed.number, job.id, NOTHING)
         return sealed
+
+
+def _day_of(books: Books, entry: Entry) -> date:
+    """Today; but what never stood there when the books began goes on its own day, unless that is closed."""
+    closed = closed_through(books)
+    is_open = closed is None or entry.on > closed
+    return entry.on if entry.kind == OPENING and is_open else books.today
 
 
 def _undo_events(books: Books, write: Writing, entry: Entry, job: Job, sealed: Sealed) -> None:

@@ -82,9 +82,10 @@ def _check_payments(books: Books, entry: Entry) -> None:
         (entry.number,),
     )
     if payout is not None:
+        of_job = "Charged back it is «twopurse job returned-check --card», money given back is «twopurse refund»."
         raise NotPossible(
             f"The card payment of entry {entry.number} was paid out with entry {payout}.",
-            "Charged back it is «twopurse job returned-check --card», money given back is «twopurse refund».",
+            of_job if entry.job is not None else _UNDO_FIRST.format(payout),
             "entry",
         )
 

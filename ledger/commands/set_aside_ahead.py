@@ -10,10 +10,9 @@ from ledger.commands.listening import day_words, sentences
 from ledger.commands.manners import amount_in
 from ledger.set_aside.owed import WORDS, SetAside
 from ledger.set_aside.tax_parts import BEFORE_ACCOUNTANT
-from ledger.set_aside.year_ahead import CoveredDue, YearAhead, year_ahead_of
+from ledger.set_aside.year_ahead import NOT_COUNTED, CoveredDue, YearAhead, year_ahead_of
 
 OWN_WORDS = f"On net profit by the cash method. {BEFORE_ACCOUNTANT}"
-NOT_COUNTED = "As it stands today: what is earned until then is in no figure here."
 _COVER_WORDS = (("held", "held_cents"), ("there in checking or the cash box", "there_cents"), ("short", "short_cents"))
 
 

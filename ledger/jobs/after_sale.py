@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 from ledger.books.before_books import OPENING
 from ledger.books.books import Books, Row
 from ledger.books.drafts import SlipLine, TaxLine
 from ledger.errors import NotFound, NotPossible
 from ledger.jobs.job import Job
-from ledger.jobs.owed import read_owed
+from ledger.jobs.owed import Owed, read_owed
 from ledger.jobs.returned import PaidBefore
 from ledger.jobs.standing_sale import StandingSale, merged_slip, merged_taxes
 from ledger.jobs.written_off import Debt
-from ledger.money import split_in_proportion
+from ledger.money import plain_decimal, split_in_proportion
+from ledger.taxes.rules import rates_on
 
 # The entries that make a sale what it is now.
 SALE_KINDS = ("pickup", "refund", "retax")
@@ -76,10 +78,12 @@ def read_payment_to_undo(books: Books, job: Job, how: str, number: str | None = 
 
 def read_debt(books: Books, job: Job, *, is_tax_claimed: bool) -> Debt:
     """What is owed on a job. is_tax_claimed: her state lets her claim its tax back when it is given up."""
-    owed, taxes = read_owed(books, job.id), merged_taxes(_tax_lines(books, job, (*SALE_KINDS, "charge", OPENING)))
+    owed, before = read_owed(books, job.id), _told_before(books, job)
+    lined = _tax_lines(books, job, (*SALE_KINDS, "charge", OPENING))
     # What is owed beside the sale and its tax, such as money handed back on a check that bounced, is no tax.
-    tax = min(owed.tax_cents, sum(each.cents for each in taxes))
-    claimed = tax if is_tax_claimed else 0
+    tax = min(owed.tax_cents, sum(each.cents for each in lined) + before.tax_cents)
+    taxes = merged_taxes([*lined, *_taxes_before(books, before)])
+    claimed = min(tax, sum(each.cents for each in taxes)) if is_tax_claimed else 0
     return Debt(job.id, job.piece, job.customer.party.id, owed.cents - tax, tax, taxes, claimed)
 
 
@@ -94,6 +98,30 @@ def read_given_up(books: Books, job: Job) -> Debt:
 def read_borne(books: Books, job: Job) -> int:
     """Tax of a sale that was put right at the workshop's cost, in cents."""
     return _moved(books, job, "licenses_and_taxes", ("retax",))
+
+
+def _told_before(books: Books, job: Job) -> Owed:
+    """What a job owed when the books began whose tax had been told when it was sold, so that no line tells of it."""
+    row = books.row(
+        "select coalesce(sum(charge), 0), coalesce(sum(tax), 0) from owed_part join entry on entry.number = "
+        f"owed_part.entry where {_STANDING} and entry.kind = ?3 "
+        "and not exists (select 1 from tax_line where tax_line.entry = entry.number)",
+        (job.id, books.today.isoformat(), OPENING),
+    )
+    assert row is not None
+    return Owed(row[0], row[1])
+
+
+def _taxes_before(books: Books, before: Owed) -> list[TaxLine]:
+    """That tax by the rates of the day on which the books began: those of the sale are not known."""
+    rates = [each for each in rates_on(books, books.settings.begun_on) if each.percent]
+    if not before.tax_cents or not rates:
+        return []
+    shares = split_in_proportion(before.tax_cents, [Fraction(each.percent) for each in rates])
+    return [
+        TaxLine(rate.id, plain_decimal(rate.percent), before.charge_cents, cents)
+        for rate, cents in zip(rates, shares, strict=True)
+    ]
 
 
 def _slip_lines(books: Books, job: Job) -> list[SlipLine]:

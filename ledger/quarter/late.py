@@ -44,8 +44,8 @@ def read_late(books: Books, start: date, end: date) -> tuple[Late, ...]:
     rows = books.rows(
         "select number, date, text, belongs_on, (select coalesce(sum(cents), 0) from posting "
         "where posting.entry = entry.number and purse = 'business' and cents > 0) as cents from entry "
-        "where date between ?1 and ?2 and kind <> 'opening' "
-        "and ((belongs_on < ?1 and reverses is null) or (?3 is not null and number > ?3)) "
+        "where date between ?1 and ?2 and ((belongs_on < ?1 and reverses is null and kind <> 'opening') "
+        "or (?3 is not null and number > ?3)) "
         "order by number",
         (start.isoformat(), end.isoformat(), after),
     )

@@ -10,14 +10,13 @@ from textual.content import Content
 
 from ledger.screens.columns_painting import SOLID, Columns, Part, Pile, Row, Slot
 from ledger.screens.showing import Showing, cut, padded, plain_text
-from ledger.set_aside.year_ahead import CoveredDue, DueMonth, YearAhead
+from ledger.set_aside.year_ahead import NOT_COUNTED, CoveredDue, DueMonth, YearAhead
 
 FALLS_DUE, THERE, SHORT = "▒", "░", "▓"
 _LEFT_STYLE, _DUE_STYLE, _THERE_STYLE, _SHORT_STYLE = "$primary", "$secondary", "$foreground 70%", "$error"
 _FEWEST_ROWS, _MOST_ROWS = 6, 22
 _DAY, _COVER, _LEAST_WORDS = 8, 7, 18
 _NOTHING = "Nothing is known to fall due within a year, and nothing is held in tax savings."
-_NOT_IN_IT = "As it stands today: what is earned until then is in no figure here."
 
 
 class AheadLines:
@@ -126,10 +125,10 @@ class AheadLines:
         found, amount = self.found, self.showing.amount
         first = found.first_uncovered
         if not found.due_cents:
-            return f"Nothing of what falls due within a year has an amount yet. {_NOT_IN_IT}"
+            return f"Nothing of what falls due within a year has an amount yet. {NOT_COUNTED}"
         if first is None:
             left = amount(found.held_cents - found.due_cents)
-            return f"All that is known to fall due, {amount(found.due_cents)}, is held; {left} is left. {_NOT_IN_IT}"
+            return f"All that is known to fall due, {amount(found.due_cents)}, is held; {left} is left. {NOT_COUNTED}"
         words = [f"Known to fall due: {amount(found.due_cents)}."]
         day = "which is late" if first.due.is_late else self.showing.day(first.due.day)
         words.append(f"Tax savings do not reach for {first.due.what}, {day}.")
@@ -137,4 +136,4 @@ class AheadLines:
             words.append(f"Not set aside, but in checking or the cash box: {amount(found.there_cents)}.")
         if found.short_cents:
             words.append(f"Short by {amount(found.short_cents)}.")
-        return " ".join([*words, _NOT_IN_IT])
+        return " ".join([*words, NOT_COUNTED])

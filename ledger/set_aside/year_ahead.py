@@ -1,7 +1,7 @@
 """The year ahead: what falls due, one after the other, against what is held today, and what is left after each.
 
 Tax savings pay first, then checking and the cash box. What is earned until then is in no figure here, and what is not
-known yet takes nothing.
+known yet takes nothing. Bills and loan payments are those of the days that count as soon.
 """
 
 from __future__ import annotations
@@ -9,10 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Final
 
 from ledger.periods import Period, month_holding, months_of
 from ledger.set_aside.due_dates import STRIP_DAYS, Due
 from ledger.set_aside.owed import SetAside
+
+NOT_COUNTED: Final = "Without what is earned until then; of bills and loan payments only the next."
 
 
 @dataclass(frozen=True)
