@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from io import BytesIO
 from pathlib import Path
+from zlib import crc32
 
 import pytest
 from PIL import Image
@@ -109,6 +110,22 @@ def test_a_photograph_stands_as_the_camera_was_held_and_does_not_say_where() -> 
     assert grey_at(pixels, (2, 2)) > 240
     chunks = [name for name in (b"eXIf", b"tEXt", b"iTXt", b"zTXt", b"iCCP", b"pHYs", b"Alder") if name in picture.png]
     assert chunks == []
+
+
+def test_a_sound_picture_with_an_unsound_note_of_the_camera_is_taken() -> None:
+    file = BytesIO()
+    one_of_five_notes = b"Exif\0\0II*\0\x08\0\0\0\x05\0\x12\x01\x03\0\x01\0\0\0\x01\0"
+    Image.new("RGB", (60, 40), (20, 60, 90)).save(file, "JPEG", exif=one_of_five_notes)
+    picture = read_picture(file.getvalue(), "x.jpg")
+    assert (picture.width, picture.height) == (60, 40)
+
+
+def test_a_sound_picture_that_says_wrongly_that_it_moves_is_taken() -> None:
+    sound = (PICTURES / "wide.png").read_bytes()
+    chunk = b"acTL" + bytes(8)
+    none_at_all = len(chunk[4:]).to_bytes(4) + chunk + crc32(chunk).to_bytes(4)
+    picture = read_picture(sound[:33] + none_at_all + sound[33:], "x.png")
+    assert (picture.width, picture.height) == (200, 40)
 
 
 def test_a_large_picture_is_made_as_small_as_it_is_printed_in_its_proportions() -> None:
