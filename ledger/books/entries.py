@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from ledger.books.accounts import Accounts
 from ledger.books.balances import read_accounts
@@ -38,6 +39,22 @@ class Entry:
     reversed_by: int | None
     digest: str
     postings: tuple[Posting, ...]
+
+    @property
+    def moved_cents(self) -> int:
+        """What it moved in all, as `MOVED` has it."""
+        return max(
+            sum(each.cents for each in self.postings if each.cents > 0 and each.account.purse == purse)
+            for purse in ("business", "personal")
+        )
+
+
+# What an entry moved in all: the debits of the purse in which more was moved, since what passes between the purses
+# stands in both and counts once.
+MOVED: Final = (
+    "(select max(sum(max(cents, 0) * (purse = 'business')), sum(max(cents, 0) * (purse = 'personal'))) "
+    "from posting where posting.entry = entry.number)"
+)
 
 
 @dataclass(frozen=True)

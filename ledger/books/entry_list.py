@@ -8,7 +8,7 @@ from datetime import date
 from functools import cached_property
 
 from ledger.books.books import Books, Row
-from ledger.books.entries import Wanted
+from ledger.books.entries import MOVED, Wanted
 from ledger.lists.listing import Arrangement, Column, Line, Told, Word, day_has
 from ledger.money import Currency
 from ledger.text import shown
@@ -30,11 +30,6 @@ _PAGE = 5_000
 # The pair of a correction is told by a mark before its words, not by colour.
 _PAIR_MARK = "x"
 _IS_PAIR = "(entry.reverses is not null or exists (select 1 from entry as other where other.reverses = entry.number))"
-# What an entry moved: the debits of the purse in which more was moved.
-_MOVED = (
-    "(select max(sum(max(cents, 0) * (purse = 'business')), sum(max(cents, 0) * (purse = 'personal'))) "
-    "from posting where posting.entry = entry.number)"
-)
 # Most texts are ASCII, and the database folds those by itself, without a call for each.
 _SOUGHT = "(case when entry.text glob '*[^ -~]*' then folded(entry.text) else lower(entry.text) end)"
 _NAMED = (
@@ -43,12 +38,12 @@ _NAMED = (
 )
 _FROM = "from entry left join named on named.party = entry.who"
 _LINES = (
-    f"{_NAMED} select entry.number, entry.date, named.name as who, {_MOVED} as moved, entry.text, entry.kind, "
+    f"{_NAMED} select entry.number, entry.date, named.name as who, {MOVED} as moved, entry.text, entry.kind, "
     "entry.job, entry.belongs_on, entry.reverses, reversal.number as reversed_by "
     f"{_FROM} left join entry as reversal on reversal.reverses = entry.number "
     "where entry.number in (select value from json_each(?))"
 )
-_KEYS = {_NUMBER: "entry.number", _DATE: "entry.date", _WHO: "named.sought", _AMOUNT: _MOVED, _TEXT: _SOUGHT}
+_KEYS = {_NUMBER: "entry.number", _DATE: "entry.date", _WHO: "named.sought", _AMOUNT: MOVED, _TEXT: _SOUGHT}
 
 
 class EntryList:
@@ -205,10 +200,10 @@ def _ends(rows: list[Row]) -> list[Row]:
 def _plain_sql(currency: Currency) -> str:
     """What an entry moved as a plain amount."""
     if not currency.decimals:
-        return f"cast({_MOVED} as text)"
+        return f"cast({MOVED} as text)"
     unit = currency.minor_units
     return (
-        f"(select printf('%d.%0{currency.decimals}d', cents / {unit}, cents % {unit}) from (select {_MOVED} as cents))"
+        f"(select printf('%d.%0{currency.decimals}d', cents / {unit}, cents % {unit}) from (select {MOVED} as cents))"
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from ledger.books.books import Books
+from ledger.books.entries import MOVED
 
 
 @dataclass(frozen=True)
@@ -56,18 +57,13 @@ def names_changed(books: Books) -> int:
     return int(books.value("select count(*) - count(distinct party) from party_detail"))
 
 
-# What an entry moved in all: what passes between the purses stands in it twice, and counts once.
-_MOVED = (
-    "(select coalesce(sum(cents) filter (where not crosses), sum(cents)) from posting "
-    "join account on account.id = posting.account where posting.entry = entry.number and cents > 0)"
-)
+_NAME = "(select name from party_detail where party = entry.who order by id desc limit 1)"
 
 
 def _entries(books: Books, numbers: Sequence[int]) -> Iterable[tuple[int, Found]]:
     for row in books.rows(
         "select entry.number, entry.date, entry.text, mirror.number as mirror, entry.reverses, "
-        "(select name from party_detail where party = entry.who order by id desc limit 1) as who, "
-        f"{_MOVED} as cents from entry left join entry as mirror on mirror.reverses = entry.number "
+        f"{_NAME} as who, {MOVED} as cents from entry left join entry as mirror on mirror.reverses = entry.number "
         f"where entry.number in ({places_for(numbers)}) and entry.date <= ?",
         (*numbers, books.today.isoformat()),
     ):
@@ -98,8 +94,6 @@ def _place_of(entry: int | None, job: int | None, item: str | None) -> tuple[str
         return "set_up", item, "of the set-up list"
     return "certificates", None, "of a customer's certificate"
 
-
-_NAME = "(select name from party_detail where party = entry.who order by id desc limit 1)"
 
 ENTRIES = Searched(
     "entry",

@@ -17,10 +17,6 @@ from ledger.taxes.certificates import Certificate, newest_certificate, read_cert
 if TYPE_CHECKING:
     from ledger.actions.own_certificate import OwnCertificate
 
-# The options of `customer` that go with a certificate.
-_OF_A_CERTIFICATE = ("certificate", "state", "from_day", "expires", "document")
-_OF_THE_FORM = ("address", "purchase", "business", "signed_by", "title", "signed")
-
 
 @click.command("keep", cls=Command, help=act_of_verb("customer keep").help)
 @click.argument("name")

@@ -12,7 +12,7 @@ import click
 from ledger.actions.registry import act_of_verb
 from ledger.books.before_books import Figure, read_figures
 from ledger.books.books import Books
-from ledger.books.entries import Entry, read_entry
+from ledger.books.entries import read_entry
 from ledger.commands.manners import Answer, Command, Session, amount_in, answers
 from ledger.money import read_amount, read_percent, read_quantity
 from ledger.periods import parse_date
@@ -118,13 +118,9 @@ def _answer(books: Books, entries: Sequence[int], undone: Sequence[int], figures
         ],
     }
     lines = [f"Entry {number} is undone: what it told is told anew." for number in undone]
-    lines += [f"Entry {each.number}: {each.text}, {amount(_size(each))}." for each in sealed]
+    lines += [f"Entry {each.number}: {each.text}, {amount(each.moved_cents)}." for each in sealed]
     lines += [f"Kept as a figure: {each.words}, {amount(each.cents)}." for each in figures]
     return Answer(data, lines or ["Nothing is told of what stood there when the books began."])
-
-
-def _size(entry: Entry) -> int:
-    return sum(line.cents for line in entry.postings if line.cents > 0 and line.account.purse == "business")
 
 
 COMMANDS = (opening,)

@@ -134,9 +134,7 @@ class Telling:
         yield from _list("Open", [self._pair(words, cents) for words, cents in figures if cents])
 
     def _entry(self, entry: Entry) -> str:
-        purse = entry.postings[0].account.purse
-        moved = sum(each.cents for each in entry.postings if each.cents > 0 and each.account.purse == purse)
-        return self._pair(f"{self.showing.month_day(entry.on)} {entry.text}", moved)
+        return self._pair(f"{self.showing.month_day(entry.on)} {entry.text}", entry.moved_cents)
 
     def machine(self) -> Told:
         """How far it is earned, in a bar, and about when the rest will be."""

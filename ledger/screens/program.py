@@ -31,11 +31,7 @@ class Program(KeysInOrder):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+l", "paint_anew", "Paint anew", show=False, priority=True),
-        *(
-            []
-            if sys.platform == "win32"
-            else [Binding("ctrl+z", "suspend_process", "Shell", show=False, priority=True)]
-        ),
+        *(() if sys.platform == "win32" else (_TO_THE_SHELL,)),
     ]
 
     def __init__(self, environment: Mapping[str, str]) -> None:

@@ -10,7 +10,7 @@ import pytest
 
 from ledger.actions import spend
 from ledger.books.books import Books
-from ledger.books.entries import Wanted, read_entries
+from ledger.books.entries import Wanted, read_entries, read_entry
 from ledger.books.entry_list import ENTRY_COLUMNS, EntryList
 from ledger.lists.lines import LinesInMemory
 from ledger.lists.listing import Arrangement, Manner, words_of
@@ -113,6 +113,7 @@ def test_a_mixed_receipt_moved_what_was_paid_and_a_correction_is_marked(tmp_path
     w.reversed_entry(books, entry)
     lines = EntryList(books).page(0, 2)
     assert [line.values[2] for line in lines] == [31_80, 31_80]
+    assert [read_entry(books, line.key).moved_cents for line in lines] == [31_80, 31_80]
     assert [getattr(line.values[4], "words", "")[:2] for line in lines] == ["x ", "x "]
     assert [line.values[8:] for line in lines] == [(entry, None), (None, entry + 1)]
     books.close()

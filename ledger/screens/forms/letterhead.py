@@ -16,8 +16,6 @@ from ledger.screens.forms.form import Form
 from ledger.screens.reading import typed_file
 
 _NO_PICTURE = "none"
-_DRAG = "drag a PNG or JPEG here"
-_KEEP = "as it is; another file, or none"
 _LABELS = ("Under the name", "Second line", "Third line", "Fourth line")
 
 
