@@ -15,6 +15,7 @@ from ledger.errors import Refused
 from ledger.lists.lines import LinesInMemory
 from ledger.lists.listing import Column, Line, Value
 from ledger.screens.arranged_list import LIST_KEY, ArrangedList
+from ledger.screens.choices_page import BACK
 from ledger.screens.keys import KeyLine
 from ledger.screens.list_cells import manner_of
 from ledger.screens.page import Page
@@ -23,8 +24,6 @@ from ledger.screens.showing import plain_lines, plain_text
 if TYPE_CHECKING:
     from ledger.books.books import Books
     from ledger.screens.showing import Showing
-
-BACK: Binding = Binding("escape", "close", "back", key_display="Esc")
 
 
 @dataclass(frozen=True)

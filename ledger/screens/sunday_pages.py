@@ -5,21 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import ClassVar
 
-from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical
-from textual.content import Content
-from textual.widgets import Static
 
 from ledger.books.balances import read_accounts
 from ledger.books.entries import read_entry
 from ledger.lists.listing import Column, Told
 from ledger.periods import year_holding
 from ledger.results.lines import schedule_c_lines
-from ledger.screens.keys import KeyLine
-from ledger.screens.list_page import BACK, Listed, ListPage
-from ledger.screens.page import Page
-from ledger.screens.showing import plain_text
+from ledger.screens.choices_page import Choice, ChoicesPage
+from ledger.screens.list_page import Listed, ListPage
 from ledger.spending.bill_records import read_bills
 from ledger.spending.information_returns import read_people_paid, threshold
 from ledger.spending.mileage import rated, read_trips
@@ -164,9 +158,10 @@ class WithoutDocumentPage(ListPage):
         return (f"{above} of {year_holding(self.books.today).label}. What counts as proof, the tax office decides.",)
 
 
-class ListsPage(Page[str | None]):
+class ListsPage(ChoicesPage):
     """Which list: one letter, and it stands there."""
 
+    title_words = "Lists"
     LISTS: ClassVar[dict[str, tuple[type[ListPage], str]]] = {
         "c": (CategoriesPage, "Categories: add, rename, merge, retire"),
         "b": (BillsPage, "Shared bills, and when the next one is due"),
@@ -181,32 +176,15 @@ class ListsPage(Page[str | None]):
         "a": ("tell_opening", "What stood there already when the books began"),
     }
     BINDINGS: ClassVar[list[BindingType]] = [
-        BACK,
         *(Binding(key, f"open('{key}')", words, show=False) for key, (_, words) in LISTS.items()),
         *(Binding(key, f"form('{act}')", words, show=False) for key, (act, words) in FORMS.items()),
     ]
-    DEFAULT_CSS: ClassVar[str] = """
-    ListsPage > Vertical {
-        width: 62;
-    }
-    ListsPage Static {
-        link-color: $foreground;
-        link-style: none;
-        link-background-hover: $primary;
-        link-color-hover: $background;
-    }
-    ListsPage KeyLine {
-        margin-top: 1;
-    }
-    """
 
-    def compose(self) -> ComposeResult:
-        lines = [_clickable(key, f"open('{key}')", said) for key, (_, said) in self.LISTS.items()]
-        lines += [_clickable(key, f"form('{act}')", said) for key, (act, said) in self.FORMS.items()]
-        with Vertical() as frame:
-            frame.border_title = plain_text("Lists")
-            yield Static(Content("\n").join(lines), markup=False)
-            yield KeyLine([BACK])
+    def choices(self) -> Sequence[Choice]:
+        return [
+            *(Choice(key, f"open('{key}')", said) for key, (_, said) in self.LISTS.items()),
+            *(Choice(key, f"form('{act}')", said) for key, (act, said) in self.FORMS.items()),
+        ]
 
     def action_open(self, key: str) -> None:
         page = self.LISTS[key][0]()
@@ -214,14 +192,6 @@ class ListsPage(Page[str | None]):
         self.app.push_screen(page)
 
     def action_form(self, act_id: str) -> None:
-        app = self.app
+        app = self.twopurse
         self.dismiss(None)
-        app.do(act_id)  # type: ignore[attr-defined]
-
-    def action_close(self) -> None:
-        self.dismiss(None)
-
-
-def _clickable(key: str, action: str, words: str) -> Content:
-    # The words are the program's own: nothing typed or read ever comes in here.
-    return Content.from_markup(f"[@click=screen.{action}][bold underline]{key}[/]   {words}[/]")
+        app.do(act_id)
