@@ -16,7 +16,7 @@ Read = TypeVar("Read")
 LOAN_FIELDS = ("loan", "loan_percent", "loan_payment", "loan_next", "lender")
 
 
-class Told(Protocol):
+class FieldTexts(Protocol):
     """Where the texts come from, and how amounts, lengths and days are written there."""
 
     def text(self, field: str) -> str:
@@ -34,7 +34,7 @@ class Told(Protocol):
     def day(self, text: str, field: str) -> date: ...
 
 
-def opening_told(told: Told) -> OpeningRequest:
+def opening_told(told: FieldTexts) -> OpeningRequest:
     """Raises Refused, with its field, where the texts' own reading does."""
     empty = OpeningRequest()
     return OpeningRequest(
@@ -66,11 +66,11 @@ def opening_told(told: Told) -> OpeningRequest:
     )
 
 
-def _number(told: Told, field: str) -> written.Number:
+def _number(told: FieldTexts, field: str) -> written.Number:
     return lambda text: told.number(text, field)
 
 
-def _tax(told: Told) -> TaxBefore:
+def _tax(told: FieldTexts) -> TaxBefore:
     nothing: tuple[tuple[str | None, int], ...] = ()
     taxes = told.read(
         "sales_tax", lambda text: written.read_taxes(text, _amount(told, "sales_tax", zero=True)), nothing
@@ -78,7 +78,7 @@ def _tax(told: Told) -> TaxBefore:
     return TaxBefore(taxes, _cents(told, "taxable"), _cents(told, "gross"))
 
 
-def _loan(told: Told) -> LoanBefore:
+def _loan(told: FieldTexts) -> LoanBefore:
     """A loan is told whole: what is left, its rate, its payment and the day of the next one."""
     return LoanBefore(
         cents=told.read("loan", lambda text: told.amount(_there(text, "loan"), "loan", zero=False), 0),
@@ -103,21 +103,21 @@ def _there(text: str, field: str) -> str:
     return text
 
 
-def _cents(told: Told, field: str) -> int | None:
+def _cents(told: FieldTexts, field: str) -> int | None:
     return told.read(field, lambda text: told.amount(text, field, zero=True) if text else None, None)
 
 
-def _day(told: Told, field: str) -> date | None:
+def _day(told: FieldTexts, field: str) -> date | None:
     return told.read(field, lambda text: told.day(text, field) if text else None, None)
 
 
-def _list(told: Told, field: str, reader: Callable[[str, written.Amount], tuple[Read, ...]]) -> tuple[Read, ...]:
+def _list(told: FieldTexts, field: str, reader: Callable[[str, written.Amount], tuple[Read, ...]]) -> tuple[Read, ...]:
     return told.read(field, lambda text: reader(text, _amount(told, field)), ())
 
 
-def _named(told: Told, field: str, example: str) -> tuple[tuple[str, int], ...]:
+def _named(told: FieldTexts, field: str, example: str) -> tuple[tuple[str, int], ...]:
     return told.read(field, lambda text: written.read_named(text, _amount(told, field, zero=True), field, example), ())
 
 
-def _amount(told: Told, field: str, *, zero: bool = False) -> written.Amount:
+def _amount(told: FieldTexts, field: str, *, zero: bool = False) -> written.Amount:
     return lambda text: told.amount(text, field, zero=zero)

@@ -9,7 +9,7 @@ from functools import cached_property
 
 from ledger.books.books import Books, Row
 from ledger.books.entries import MOVED, Wanted
-from ledger.lists.listing import Arrangement, Column, Line, Told, Word, day_has
+from ledger.lists.listing import Arrangement, Column, Line, ShownAs, Word, day_has
 from ledger.money import Currency
 from ledger.text import shown
 
@@ -217,7 +217,7 @@ def _line(row: Row) -> Line:
             date.fromisoformat(row["date"]),
             row["moved"],
             row["who"],
-            Told(row["text"], f"{_PAIR_MARK} {text}") if is_pair else row["text"],
+            ShownAs(row["text"], f"{_PAIR_MARK} {text}") if is_pair else row["text"],
             row["kind"],
             row["job"],
             date.fromisoformat(row["belongs_on"]) if row["belongs_on"] else None,

@@ -8,7 +8,7 @@ from datetime import date
 from ledger.books.books import Books
 from ledger.jobs.bench import GONE_EVENTS
 from ledger.jobs.job import Job
-from ledger.lists.listing import Column, Line, Told, Value
+from ledger.lists.listing import Column, Line, ShownAs, Value
 
 _STATE, _JOB, _PROMISED, _GONE, _WHOSE, _PIECE = range(6)
 # Whether painted or only written into files: the same columns for every list of jobs.
@@ -50,7 +50,7 @@ def job_line(job: Job, gone_on: date | None = None, state: str | None = None) ->
     """A job as a line. state: how its status is shown, where not by its word."""
     status = job.status
     values: tuple[Value, ...] = (
-        Told(status, state) if state is not None else status,
+        ShownAs(status, state) if state is not None else status,
         job.id,
         job.promised,
         gone_on,
@@ -72,7 +72,7 @@ def read_gone_lines(books: Books) -> tuple[Line, ...]:
         job, status = row["id"], "gone" if row["what"] == "picked up" else "called-off"
         owed = balances.get((job, "owed_by_customers"), 0)
         values: tuple[Value, ...] = (
-            Told(status, "$ owes" if owed else f"  {status.replace('-', ' ')}"),
+            ShownAs(status, "$ owes" if owed else f"  {status.replace('-', ' ')}"),
             job,
             date.fromisoformat(row["promised"]) if row["promised"] else None,
             date.fromisoformat(row["on_date"]),

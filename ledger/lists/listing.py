@@ -20,14 +20,14 @@ _NUMBER = re.compile(r"-?([0-9]+\.?[0-9]*|\.[0-9]+)")
 _YEAR_DIGITS = 4
 
 
-class Told(NamedTuple):
+class ShownAs(NamedTuple):
     """A value that is shown in other words than its kind has: a mark before it, or a word where there is none."""
 
     value: Plain
     words: str
 
 
-Value = Plain | Told
+Value = Plain | ShownAs
 
 
 class Column(NamedTuple):
@@ -103,7 +103,7 @@ def words_of(typed: str, group: str = ",", decimal: str = ".") -> tuple[Word, ..
 
 
 def plain(value: Value) -> Plain:
-    return value.value if isinstance(value, Told) else value
+    return value.value if isinstance(value, ShownAs) else value
 
 
 def plain_text(value: Plain, kind: Kind, currency: Currency) -> str:
@@ -162,7 +162,7 @@ def nearest_day(days: Sequence[date], wanted: date) -> date | None:
 
 
 def _value_has(value: Value, kind: Kind, word: Word, manner: Manner) -> bool:
-    if isinstance(value, Told) and word.text in folded(value.words):
+    if isinstance(value, ShownAs) and word.text in folded(value.words):
         return True
     bare = plain(value)
     match bare:

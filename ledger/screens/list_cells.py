@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
-from ledger.lists.listing import Column, Kind, Line, Manner, Told, Value
+from ledger.lists.listing import Column, Kind, Line, Manner, ShownAs, Value
 from ledger.screens.showing import Showing, padded
 from ledger.text import shown
 
@@ -26,7 +26,7 @@ def shown_cells(line: Line, columns: Sequence[Column], showing: Showing) -> tupl
 
 def shown_value(value: Value, kind: Kind, showing: Showing) -> str:
     match value:
-        case Told():
+        case ShownAs():
             return shown(value.words)
         case None:
             return ""

@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 
 from ledger.books.balances import read_accounts
 from ledger.books.entries import read_entry
-from ledger.lists.listing import Column, Told
+from ledger.lists.listing import Column, ShownAs
 from ledger.periods import year_holding
 from ledger.results.lines import schedule_c_lines
 from ledger.screens.choices_page import Choice, ChoicesPage
@@ -65,7 +65,7 @@ class PeoplePage(ListPage):
     def listed(self) -> Sequence[Listed]:
         people = read_people_paid(self.books, self.books.today.year)
         return [
-            Listed((each.name, each.cents, Told(each.tax_form, each.tax_form or "none yet")), each.name)
+            Listed((each.name, each.cents, ShownAs(each.tax_form, each.tax_form or "none yet")), each.name)
             for each in people
         ]
 
@@ -124,8 +124,8 @@ class BillsPage(ListPage):
             due = each.next_due
             when = "as it comes" if due is None else f"{self.showing.day(due)}{' now' if due <= today else ''}"
             percent = self.showing.percent(share.percent) if share else "none yet"
-            part = Told(share.percent if share else None, percent)
-            rows.append(Listed((each.name, part, each.category.name, Told(due, when)), each))
+            part = ShownAs(share.percent if share else None, percent)
+            rows.append(Listed((each.name, part, each.category.name, ShownAs(due, when)), each))
         return rows
 
     def below(self) -> Sequence[str]:

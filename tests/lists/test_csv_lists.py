@@ -14,7 +14,7 @@ from ledger.books.books import Books
 from ledger.books.kept_lists import free_list_file, keep_list
 from ledger.errors import BooksNotUsable, NotPossible
 from ledger.lists.csv_list import csv_of
-from ledger.lists.listing import Column, Line, Told
+from ledger.lists.listing import Column, Line, ShownAs
 from tests.screens.hostile import STRINGS
 from tests.workshop import USD, begin
 
@@ -44,8 +44,8 @@ def test_no_text_whatever_it_is_begins_like_a_formula_or_breaks_a_row() -> None:
 
 
 def test_a_list_is_saved_with_its_unpainted_columns_under_a_name_that_is_free(books: Books) -> None:
-    lines = [Line(1, (Told('Ada, "the" one', "x"), -1_204_10, date(2026, 3, 9), Decimal("2.50")))]
-    lines += [Line(2, (None, None, Told(None, "as it comes"), None))]
+    lines = [Line(1, (ShownAs('Ada, "the" one', "x"), -1_204_10, date(2026, 3, 9), Decimal("2.50")))]
+    lines += [Line(2, (None, None, ShownAs(None, "as it comes"), None))]
     first = keep_list(books, free_list_file(books, "trips"), COLUMNS, lines)
     assert first == books.folder / "lists" / "trips-2026-01-05.csv"
     assert first.read_bytes().decode("utf-8") == (

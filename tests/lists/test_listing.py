@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from ledger.lists.lines import LinesInMemory
-from ledger.lists.listing import Arrangement, Column, Line, Manner, Told, arranged, day_has, words_of
+from ledger.lists.listing import Arrangement, Column, Line, Manner, ShownAs, arranged, day_has, words_of
 from ledger.text import folded
 from tests.workshop import USD
 
@@ -28,7 +28,7 @@ LINES = (
     Line("b", (2, date(2026, 2, 1), "ada brook", -50_00, "draw")),
     Line("c", (30, None, None, 31_85, "spend")),
     Line("d", (31, date(2026, 3, 9), "Ada Brook", 1_204_10, "spend")),
-    Line("e", (32, date(2025, 12, 31), Told("Hal", "x Hal"), None, "spend")),
+    Line("e", (32, date(2025, 12, 31), ShownAs("Hal", "x Hal"), None, "spend")),
 )
 
 

@@ -14,7 +14,7 @@ from ledger.books.balances import read_accounts
 from ledger.books.books import Books
 from ledger.books.entries import read_page
 from ledger.books.prove import prove
-from ledger.lists.listing import Told
+from ledger.lists.listing import ShownAs
 from ledger.screens.forms.form import Form
 from ledger.screens.painted_list import PaintedList
 from ledger.screens.sunday_pages import ListsPage
@@ -92,7 +92,7 @@ async def test_somebody_is_paid_for_work_and_her_form_is_noted(books: Books) -> 
         assert window.values()["who"] == "Nell"
         await window.type(form="W-9")
         await window.press("ctrl+s")
-        assert [each.cells[2] for each in window.screen.rows] == [Told("W-9", "W-9")]  # type: ignore[attr-defined]
+        assert [each.cells[2] for each in window.screen.rows] == [ShownAs("W-9", "W-9")]  # type: ignore[attr-defined]
         assert "A return may be due from $2,000.00" in window.text()
         entry = read_page(books, 1)[0].number
         assert lines_of(books, entry) == written("paid helpers +45.00", "checking -45.00")
