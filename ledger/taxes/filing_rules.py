@@ -192,7 +192,26 @@ def choose_basis(books: Books, write: Writing, basis: Basis, asked: str, from_da
     filed = _last_filed_day(books)
     if filed is not None and start <= filed and basis_on(books, [start])[start] != basis:
         raise NotPossible(f"Returns are filed through {filed}.", f"Let it hold from {filed + _DAY} or later.", "from")
+    _check_debts_before(books, basis, start)
     choose(write, _BASIS, basis, start, books.today, read_text(asked, "asked"))
+
+
+def _check_debts_before(books: Books, basis: Basis, start: date) -> None:
+    """What customers owed when the books began was told by what held then: its tax is in no return yet, or in one."""
+    begun = books.settings.begun_on
+    if start > begun or basis_on(books, [begun])[begun] == basis:
+        return
+    told = books.value(
+        "select min(entry.number) from entry join owed_part on owed_part.entry = entry.number "
+        f"where kind = '{OPENING}' and owed_part.tax > 0 "
+        "and not exists (select 1 from entry as mirror where mirror.reverses = entry.number)"
+    )
+    if told is not None:
+        raise NotPossible(
+            f"With entry {told} you told what was owed when the books began, and its tax by the other answer.",
+            f"Undo that entry first and tell the debt again after this, or let this hold from {begun + _DAY} on.",
+            "from",
+        )
 
 
 def choose_corrections(books: Books, write: Writing, corrections: Corrections, asked: str) -> None:

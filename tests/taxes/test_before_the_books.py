@@ -131,3 +131,17 @@ def test_a_debt_from_before_is_given_up_like_any_other(books: Books, is_by_payme
     give_up.perform(w.on_day(books, AUGUST), give_up.GiveUpRequest(1, "moved away"))
     assert w.balance_of(books, "owed by customers", AUGUST) == 0
     assert w.balance_of(books, "sales tax payable", AUGUST) == 0
+
+
+def test_debts_told_by_one_basis_stand_in_the_way_of_the_other(books: Books) -> None:
+    debt = OpeningRequest(debts=(DebtBefore("Ada Brook", 105_30),))
+    entry = opening.perform(books, debt)[1][0].number
+    with pytest.raises(NotPossible, match=f"With entry {entry} you told what was owed"):
+        by_payment(books)
+    reverse(books, ReverseRequest(entry, "tax goes by payment"))
+    by_payment(books)
+    opening.perform(books, debt)
+    paid = w.on_day(books, JULY)
+    w.pay(paid, 2, "105.30", "cash")
+    # The tax that was in no return before the books is in that of the payment.
+    assert sheet_of(paid, "2026-Q3").owed_cents == 5_30
