@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from ledger.actions.opening_request import OpeningRequest
 from ledger.books.accounts import Account, Accounts
@@ -31,11 +31,10 @@ def told_figures(books: Books, request: OpeningRequest, accounts: Accounts) -> t
 
 
 def _of_the_year(request: OpeningRequest, accounts: Accounts) -> Iterator[Figure]:
-    for name, cents in _summed(request.income):
-        account = income_named(accounts, name)
+    for account, cents in _summed((income_named(accounts, name), cents) for name, cents in request.income):
         yield Figure("income", -cents if account.role == _GIVEN_BACK else cents, account)
-    for name, cents in _summed(request.expenses):
-        yield Figure("expenses", cents, accounts.category(name, "expenses"))
+    for account, cents in _summed((accounts.category(name, "expenses"), cents) for name, cents in request.expenses):
+        yield Figure("expenses", cents, account)
     for period, cents in request.estimated:
         if period not in _PERIODS:
             raise NotPossible(
@@ -58,13 +57,12 @@ def income_named(accounts: Accounts, name: str) -> Account:
     return found
 
 
-def _summed(told: tuple[tuple[str, int], ...]) -> list[tuple[str, int]]:
-    """Each name once, with what was told of it in all."""
-    sums: dict[str, tuple[str, int]] = {}
-    for name, cents in told:
-        first, before = sums.get(name_key(name), (name, 0))
-        sums[name_key(name)] = (first, before + cents)
-    return list(sums.values())
+def _summed(told: Iterable[tuple[Account, int]]) -> list[tuple[Account, int]]:
+    """Each account once, with what was told of it in all."""
+    sums: dict[Account, int] = {}
+    for account, cents in told:
+        sums[account] = sums.get(account, 0) + cents
+    return list(sums.items())
 
 
 def _of_the_machine(request: OpeningRequest) -> Iterator[Figure]:

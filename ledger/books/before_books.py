@@ -78,15 +78,19 @@ class YearBefore:
 
 
 def keep_figures(books: Books, write: Writing, figures: Iterable[Figure]) -> None:
+    """Each in the place of what was told of it before, by the name of a category that was merged into it too."""
+    accounts = read_accounts(books)
     for each in figures:
-        write.add(
-            "before_books",
-            what=each.what,
-            account=each.account.id if each.account is not None else None,
-            period=each.period,
-            cents=each.cents,
-            on_date=books.today.isoformat(),
-        )
+        merged = (other for other in accounts.all if each.account == accounts.counted_under(other) != other)
+        for account, cents in ((each.account, each.cents), *((other, 0) for other in merged)):
+            write.add(
+                "before_books",
+                what=each.what,
+                account=account.id if account is not None else None,
+                period=each.period,
+                cents=cents,
+                on_date=books.today.isoformat(),
+            )
 
 
 def read_year_before(books: Books, year: int) -> YearBefore:

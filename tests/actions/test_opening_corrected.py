@@ -9,8 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from ledger.actions import card_payout, give_up, opening
+from ledger.actions import card_payout, change_category, give_up, opening
 from ledger.actions.opening_request import DebtBefore, DepositBefore, OpeningRequest
+from ledger.books.before_books import read_year_before
 from ledger.books.books import Books
 from ledger.books.closing import close_period, reopen_period
 from ledger.books.entries import read_entry
@@ -136,3 +137,12 @@ def test_card_money_that_was_paid_out_is_told_anew_once_its_payout_is_undone(boo
     w.reversed_entry(books, payout)
     told(books, anew)
     assert w.balance_of(books, "card settlements") == 50_00
+
+
+def test_a_figure_told_anew_takes_the_place_of_a_merged_category_too(books: Books) -> None:
+    change_category.add(books, change_category.NewCategoryRequest("silk thread"))
+    opening.perform(books, OpeningRequest(expenses=(("silk thread", 100_00), ("thread", 50_00))))
+    change_category.merge(books, change_category.MergeRequest("silk thread", "thread"))
+    assert read_year_before(books, 2026).expenses_cents == 150_00
+    opening.perform(books, OpeningRequest(expenses=(("thread", 20_00), ("silk thread", 5_00))))
+    assert [(each.words, each.cents) for each in read_year_before(books, 2026).figures] == [("expenses, thread", 25_00)]
