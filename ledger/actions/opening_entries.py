@@ -60,7 +60,9 @@ def deposit_entry(words: str, cents: int, accounts: Accounts, day: date) -> Draf
 
 
 def debt_parts(debt: DebtBefore, rates: Sequence[Rate], *, is_taxed: bool, is_reported: bool) -> DebtParts:
-    """Charge and tax of a debt. is_taxed: her state taxes the work. Raises NotPossible for tax that is all of it."""
+    """Charge and tax of a debt. is_taxed: her state taxes the work. Raises NotPossible for nothing, or tax alone."""
+    if not debt.cents:
+        raise NotPossible(f"{debt.customer} owed nothing.", "Leave it out, or give what is owed.", "debts")
     tax = debt.tax_cents
     if tax is None:
         percent = Fraction(percent_sum(rates)) if is_taxed else Fraction(0)

@@ -146,3 +146,8 @@ def test_a_figure_told_anew_takes_the_place_of_a_merged_category_too(books: Book
     assert read_year_before(books, 2026).expenses_cents == 150_00
     opening.perform(books, OpeningRequest(expenses=(("thread", 20_00), ("silk thread", 5_00))))
     assert [(each.words, each.cents) for each in read_year_before(books, 2026).figures] == [("expenses, thread", 25_00)]
+
+
+def test_a_debt_of_nothing_is_refused_as_that(books: Books) -> None:
+    with pytest.raises(NotPossible, match="Ada Brook owed nothing"):
+        told(books, debt(0))
