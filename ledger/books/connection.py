@@ -149,6 +149,10 @@ def refusal_for_file(error: OSError, folder: Path) -> BooksNotUsable:
 
     if error.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
         return BooksNotUsable("The disk is full, so nothing was written.", "Make room on it and try again.", "books")
+    if error.errno == errno.ENAMETOOLONG:
+        return BooksNotUsable(
+            "The name is too long for this disk, so nothing was written.", "Give a shorter one.", "books"
+        )
     return BooksNotUsable(
         f"The folder {folder} cannot be written to, so nothing was written.",
         "Check who owns the folder, and that it is not on a read-only disk.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from pathlib import Path
 
 from ledger.books.books import Books
@@ -41,21 +42,18 @@ def keep_list(books: Books, path: Path, columns: Sequence[Column], lines: Iterab
 
 def write_beside(path: Path, content: bytes, field: str) -> Path:
     """One file where she wants it, whole or not at all. Raises BooksNotUsable, and NotPossible where one is there."""
-    if path.exists():
-        raise _is_there(path, field)
     waiting = path.with_name(f".{path.name}.part")
     try:
+        if path.exists():
+            raise FileExistsError(path)
         write_durably(waiting, content)
         move_into_place(waiting, path)
-    except FileExistsError:
-        waiting.unlink(missing_ok=True)
-        raise _is_there(path, field) from None
     except OSError as error:
-        waiting.unlink(missing_ok=True)
+        # What kept the file from being written may keep it from being removed, and is what has to be told.
+        with suppress(OSError):
+            waiting.unlink()
+        if isinstance(error, FileExistsError):
+            raise NotPossible(f"{path} is there already.", "Give another name, or move it away first.", field) from None
         refusal = refusal_for_file(error, path.parent)
         raise BooksNotUsable(refusal.what, refusal.do, field) from error
     return path
-
-
-def _is_there(path: Path, field: str) -> NotPossible:
-    return NotPossible(f"{path} is there already.", "Give another name, or move it away first.", field)

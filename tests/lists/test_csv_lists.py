@@ -64,4 +64,8 @@ def test_no_file_is_written_over_and_none_is_left_by_halves(books: Books, tmp_pa
     assert there.read_text() == "hers"
     with pytest.raises(BooksNotUsable, match="cannot be written to"):
         keep_list(books, tmp_path / "nowhere" / "list.csv", COLUMNS, [])
+    with pytest.raises(BooksNotUsable, match="cannot be written to"):
+        keep_list(books, there / "list.csv", COLUMNS, [])
+    with pytest.raises(BooksNotUsable, match="too long"):
+        keep_list(books, tmp_path / f"{'x' * 249}.csv", COLUMNS, [])
     assert sorted(each.name for each in tmp_path.iterdir()) == ["books", "there.csv"]
