@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from contextlib import suppress
 from pathlib import Path
 
 from ledger.errors import NotPossible
@@ -27,13 +28,15 @@ def read_preference(name: str) -> str | None:
 def keep_preference(name: str, value: str) -> None:
     """Keep a choice for the next start. Raises NotPossible where the disk does not take it."""
     file = preferences_file()
+    beside = file.with_suffix(".new")
     chosen = {**_read_all(), name: value}
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
-        beside = file.with_suffix(".new")
         beside.write_text(json.dumps(chosen, ensure_ascii=False, indent=1, sort_keys=True) + "\n", encoding="utf-8")
         beside.replace(file)
     except (OSError, ValueError) as error:
+        with suppress(OSError):
+            beside.unlink()
         reason = error.strerror if isinstance(error, OSError) else "it cannot be written as text"
         raise NotPossible(
             f"This cannot be kept for the next start ({reason}).", f"Look who may write to {file}.", "preferences"

@@ -19,7 +19,12 @@ class Party:
     @property
     def code(self) -> str:
         """What stands for the name where the name is left out."""
-        return f"P-{self.id:03d}"
+        return party_code(self.id)
+
+
+def party_code(party: int) -> str:
+    """`P-012`: what stands for the name of a party that is no customer."""
+    return f"P-{party:03d}"
 
 
 # The newest details of each party are the ones that count.

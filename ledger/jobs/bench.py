@@ -21,8 +21,7 @@ _STILL_OWED = (
     "select owed_part.job from owed_part join entry on entry.number = owed_part.entry where date <= ?1 "
     "group by owed_part.job having sum(charge + tax) <> 0"
 )
-_GONE = f"select job, on_date from ({_LAST_EVENTS}) where what in ('picked up', 'called off')"
-# With the number of the event, as `job_list` names its columns.
+# Of each job that left the bench: the job, and day, number and kind of the event with which it left.
 GONE_EVENTS = f"select job, on_date, id, what from ({_LAST_EVENTS}) where what in ('picked up', 'called off')"
 _HOLDING = (
     "select entry.job from entry join posting on posting.entry = entry.number "
@@ -50,5 +49,5 @@ def read_bench(books: Books) -> tuple[Job, ...]:
 
 def read_held(books: Books) -> tuple[GoneJob, ...]:
     """The jobs that left the bench and for which a deposit is held yet, the longest gone first."""
-    rows = books.rows(f"{_GONE} and job in ({_HOLDING}) order by on_date, id", (books.today.isoformat(),))
+    rows = books.rows(f"{GONE_EVENTS} and job in ({_HOLDING}) order by on_date, id", (books.today.isoformat(),))
     return tuple(GoneJob(read_job(books, row[0]), date.fromisoformat(row[1])) for row in rows)

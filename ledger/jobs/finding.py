@@ -7,6 +7,7 @@ from datetime import date
 
 from ledger.books.books import Books
 from ledger.books.finding import Found, Searched, places_for
+from ledger.books.parties import party_code
 from ledger.jobs.customers import customer_code
 from ledger.jobs.gift_certificates import read_certificates
 from ledger.jobs.records import is_before_books
@@ -27,9 +28,9 @@ def _parties(books: Books, numbers: Sequence[int]) -> Iterable[tuple[int, Found]
     ):
         room = "bench" if row["job"] else "money"
         aside = f"newest job {row['job']}" if row["job"] else f"last entry {row['entry']}" if row["entry"] else ""
-        kind, code = (
-            ("customer", customer_code(row["customer"])) if row["customer"] else ("party", f"P-{row['id']:03d}")
-        )
+        is_customer = row["customer"] is not None
+        kind = "customer" if is_customer else "party"
+        code = customer_code(row["customer"]) if is_customer else party_code(row["id"])
         yield row["id"], Found(kind, code, row["name"], aside=aside, room=room, at=row["job"] or row["entry"])
 
 

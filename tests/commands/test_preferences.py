@@ -38,6 +38,13 @@ def test_a_folder_that_takes_nothing_is_a_sentence_and_not_a_crash() -> None:
     assert read_preference("colours") is None
 
 
+def test_nothing_is_left_beside_a_file_that_could_not_be_replaced() -> None:
+    preferences_file().mkdir(parents=True)
+    with pytest.raises(NotPossible, match="cannot be kept"):
+        keep_preference("colours", "ink")
+    assert list(preferences_file().parent.iterdir()) == [preferences_file()]
+
+
 def test_the_command_chooses_tells_and_names_what_decides(empty_desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     assert empty_desk.data("colours")["colours"] == "lamplight"
     assert empty_desk.data("colours", "chalk")["colours"] == "chalk"
