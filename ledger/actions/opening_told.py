@@ -66,10 +66,6 @@ def opening_told(told: FieldTexts) -> OpeningRequest:
     )
 
 
-def _number(told: FieldTexts, field: str) -> written.Number:
-    return lambda text: told.number(text, field)
-
-
 def _tax(told: FieldTexts) -> TaxBefore:
     nothing: tuple[tuple[str | None, int], ...] = ()
     taxes = told.read(

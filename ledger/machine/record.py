@@ -70,12 +70,6 @@ def strike_figure(books: Books, write: Writing, number: int) -> str:
     return str(row["what"])
 
 
-def payback_cost_cents(books: Books, on: date) -> int:
-    """All that was paid for every machine up to a day, with the interest and less what came back."""
-    parts = books.value("select coalesce(sum(cents), 0) from machine_cost where on_date <= ?", (on.isoformat(),))
-    return int(parts) + balance(books, "loan_interest", on)
-
-
 def read_parts(books: Books, on: date) -> tuple[Part, ...]:
     """Every part that was there by a day, in the order of their days; what was undone is in none."""
     rows = books.rows(

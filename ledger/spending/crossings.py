@@ -45,9 +45,6 @@ class Crossings:
         return f"{often} something passed between the purses, each with its reason; {still}."
 
 
-_ROLES = {"owners_contributions": "contribution", "owners_draws": "draw", "owed_to_owner": "owed to owner"}
-
-
 def read_crossings(books: Books, start: date, end: date) -> Crossings:
     """The passages of the days from start to end, both included; a corrected pair that lies within is left out."""
     accounts = read_accounts(books)
