@@ -37,7 +37,7 @@ def by_month(session: Session, period: str | None, plain: bool) -> Answer:
         found = read_income_by_month(books, days)
         amount = amount_in(books.currency)
         if found.is_empty:
-            lines = [f"No income is in the books of {days.label}, or of the year before."]
+            lines = [f"No income is in the books of {days.label}, or of the year before.", *_before(found, amount)]
         else:
             lines = list((_months_said if plain else _months_drawn)(found, days, amount))
         return Answer(_months_data(found, days, amount), lines)
@@ -77,8 +77,7 @@ def _months_said(found: IncomeByMonth, days: Period, amount: Callable[[int], str
         whole = sum(each.year_before_cents or 0 for each in found.months)
         if whole != found.year_before_cents:
             yield f"A year before with the months that are still to come: {amount(whole)}."
-    if found.before_books_cents:
-        yield f"Before these books, and in no month here: {amount(found.before_books_cents)}."
+    yield from _before(found, amount)
     if found.best is not None:
         yield f"The best month is {month_words(found.best.first_day)}."
 
@@ -101,8 +100,7 @@ def _months_drawn(found: IncomeByMonth, days: Period, amount: Callable[[int], st
         yield f"{_month(each.first_day)}{mark}{now:>12}  {bars[0]:<{_BAR}}{before:>12}  {bars[1]}".rstrip()
     before = amount(found.year_before_cents)
     yield f"Together{amount(found.total_cents):>12}  {'in the same months':<{_BAR}}{before:>12}"
-    if found.before_books_cents:
-        yield f"Before these books, and in no month here: {amount(found.before_books_cents)}"
+    yield from _before(found, amount)
     if found.running is not None:
         yield f"* so far, up to {found.on}"
 
@@ -124,7 +122,7 @@ def by_category(session: Session, period: str | None, plain: bool) -> Answer:
         amount = amount_in(books.currency)
         so_far = not days.is_over(session.today)
         if not found.shares:
-            lines = [f"No expense is in the books of {days.label}."]
+            lines = [f"No expense is in the books of {days.label}.", *_before(found, amount)]
         else:
             title = f"Expenses of {days.label}{', so far' if so_far else ''}: {amount(found.total_cents)}"
             lines = list((_categories_said if plain else _categories_drawn)(found, title, amount))
@@ -144,7 +142,13 @@ def _categories_data(found: ExpensesByCategory, amount: Callable[[int], str]) ->
             for each in found.shares
         ],
         "total": amount(found.total_cents),
+        "before_books": amount(found.before_books_cents),
     }
+
+
+def _before(found: IncomeByMonth | ExpensesByCategory, amount: Callable[[int], str]) -> Iterator[str]:
+    if found.before_books_cents:
+        yield f"Before these books, and in no sum here: {amount(found.before_books_cents)}."
 
 
 def _categories_said(found: ExpensesByCategory, title: str, amount: Callable[[int], str]) -> Iterator[str]:
@@ -152,6 +156,7 @@ def _categories_said(found: ExpensesByCategory, title: str, amount: Callable[[in
     for each in found.shares:
         share = "" if each.share_percent is None else f", {each.share_percent:.1f} percent"
         yield sentence(f"{each.category}: {amount(each.cents)}{share}, line {each.line.number} of the form")
+    yield from _before(found, amount)
     if any(not each.line.confirmed for each in found.shares):
         yield "The numbers of the lines are those of the last form that was seen."
 
@@ -163,6 +168,7 @@ def _categories_drawn(found: ExpensesByCategory, title: str, amount: Callable[[i
         share = "" if each.share_percent is None else f"{each.share_percent:.1f} %"
         bar = _bar(each.cents, most, _WIDE_BAR)
         yield f"{each.category[:24]:<25}{each.line.number:>5}{amount(each.cents):>13}{share:>9}  {bar}".rstrip()
+    yield from _before(found, amount)
 
 
 def _bar(cents: int, most: int, cells: int) -> str:

@@ -27,14 +27,19 @@ class CategoryShare:
 
 @dataclass(frozen=True)
 class ExpensesByCategory:
+    """before_books: what was told of the part of the year before them, in cents; it stands in no share and no sum."""
+
     shares: tuple[CategoryShare, ...]
+    before_books_cents: int = 0
 
     @property
     def total_cents(self) -> int:
         return sum(each.cents for each in self.shares)
 
 
-def expenses_by_category(found: Sequence[Line], lines: Mapping[str, FormLine]) -> ExpensesByCategory:
+def expenses_by_category(
+    found: Sequence[Line], lines: Mapping[str, FormLine], before_books_cents: int = 0
+) -> ExpensesByCategory:
     """lines: the line of the form by the name of the category."""
     largest_first = sorted(found, key=lambda each: (-each.cents, each.account.name))
     shares = _shares([each.cents for each in largest_first])
@@ -42,7 +47,8 @@ def expenses_by_category(found: Sequence[Line], lines: Mapping[str, FormLine]) -
         tuple(
             CategoryShare(each.account.name, lines[each.account.name], each.cents, share)
             for each, share in zip(largest_first, shares, strict=True)
-        )
+        ),
+        before_books_cents,
     )
 
 

@@ -25,17 +25,18 @@ class ExpensesLines:
     def picture(self, width: int) -> Iterator[Content]:
         """A bar for each category, the sum, and what a bar stands for."""
         if not self.found.shares:
-            yield from map(Content, wrap(self._nothing(), width))
+            yield from map(Content, [*wrap(self._nothing(), width), *self._before(width)])
             return
         yield Content.styled(cut(self._title(), width), "bold")
         yield from painted_bars([self._bar(each) for each in self.found.shares], width)
         if any(each.cents < 0 for each in self.found.shares):
             yield from map(Content, wrap("Left of the line: more came back than was spent.", width))
+        yield from map(Content, self._before(width))
 
     def table(self, width: int) -> Iterator[str]:
         """Every figure, with the line of the form that the category goes to."""
         if not self.found.shares:
-            yield from wrap(self._nothing(), width)
+            yield from [*wrap(self._nothing(), width), *self._before(width)]
             return
         words = max(12, min(_WORDS, width - _LINE - _FIGURE - _SHARE))
         yield cut(self._title(), width)
@@ -49,9 +50,15 @@ class ExpensesLines:
             )
         yield f"{'':{words + _LINE}}{'-' * 12:>{_FIGURE}}"
         yield f"{padded('Expenses', words + _LINE)}{self.showing.plain(self.found.total_cents):>{_FIGURE}}"
+        yield from self._before(width)
         if any(not each.line.confirmed for each in self.found.shares):
             yield ""
             yield from wrap("The numbers of the lines are those of the last form that was seen.", width)
+
+    def _before(self, width: int) -> Iterator[str]:
+        before = self.found.before_books_cents
+        if before:
+            yield from wrap(f"Before these books, and in no sum here: {self.showing.amount(before)}.", width)
 
     def _title(self) -> str:
         return f"Expenses of {self.label}: {self.showing.amount(self.found.total_cents)}"

@@ -92,7 +92,7 @@ class IncomeLines:
         if found.has_year_before:
             words.append(f"The same months of {self.year - 1}: {amount(found.year_before_cents)}.")
         if found.before_books_cents:
-            words.append(f"Before these books, and in no month here: {amount(found.before_books_cents)}.")
+            words.append(f"Before these books, and in no sum here: {amount(found.before_books_cents)}.")
         if running is not None:
             name = self.showing.month_name(running.first_day)
             words.append(f"{name} is still running: so far, up to {self.showing.month_day(found.on)}.")

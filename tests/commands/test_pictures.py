@@ -50,7 +50,9 @@ def test_every_figure_is_drawn_in_plain_signs_and_told_in_words(desk: Desk, word
     shares = {each["share"] for each in data.get("categories", [])}
     # What one due takes in one way is told in a word.
     covered = {each[way] for each in data.get("due", []) for way in ("held", "there", "short")}
-    wanted = set(figures(data)) - shares - covered
+    # What was before the books is told where there was something.
+    in_the_books = {name: told for name, told in data.items() if name != "before_books"}
+    wanted = set(figures(in_the_books)) - shares - covered
     assert len(wanted) > 1
     assert wanted <= spoken(drawn)
     assert {each.lstrip("-") for each in wanted} <= {each.lstrip("-") for each in spoken(plain)}
@@ -96,3 +98,14 @@ def test_without_income_and_expenses_a_sentence_says_so(with_rules: Desk) -> Non
 def test_more_than_ten_years_are_refused_and_plain_stands_after_the_last_word(desk: Desk) -> None:
     assert desk.refused("by-month", "1990..2026")["field"] == "period"
     assert desk.type("set-aside", "--plain", "ahead").code == 2
+
+
+def test_what_was_before_the_books_stands_beside_income_and_expenses_of_its_year(desk: Desk) -> None:
+    desk.lines("opening", "--income", "tips 120", "--expenses", "thread 310; batting 90")
+    for words, told in (("by-month", "120.00"), ("by-category", "400.00")):
+        without = desk.data(words, "2026-Q2")
+        assert (desk.data(words, "2026")["before_books"], without["before_books"]) == (told, "0.00")
+        for plain in ((), ("--plain",)):
+            line = f"Before these books, and in no sum here: {told}."
+            assert line in desk.lines(words, "2026", *plain).splitlines()
+            assert line not in desk.lines(words, "2026-Q2", *plain).splitlines()
