@@ -83,7 +83,7 @@ class ReadStatement:
 def preview(books: Books, request: ReadRequest) -> Looked:
     """What a file holds. Raises NotFound, NotUnderstood or NotPossible for one that is not read at all."""
     account = statement_account(read_accounts(books), request.account)
-    content = read_document(request.file, "file")
+    content = read_document(request.file, "file", "Choose the file that your bank gave you.")
     expected = Expected(account.name, remembered_number(books, account), request.number)
     said = _said(books, account, request)
     file, used = read_bank_file(content, books.currency, said, expected, books.today)

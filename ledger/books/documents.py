@@ -16,11 +16,17 @@ from ledger.text import clean
 DOCUMENT_LIMIT_BYTES = 20 * 1024 * 1024
 
 
-def read_document(path: Path, field: str = "document") -> bytes:
-    """The bytes of a file to attach. Raises NotFound or NotPossible: no such file, empty, or above 20 MB."""
+_THE_SCAN = "Choose the file with the picture or the scan."
+
+
+def read_document(path: Path, field: str = "document", instead: str = _THE_SCAN) -> bytes:
+    """The bytes of a file to attach; instead: what to choose where it is none.
+
+    Raises NotFound or NotPossible: no such file, empty, or above 20 MB.
+    """
     try:
         if not path.is_file():
-            raise NotFound(f"{path} is no file.", "Choose the file with the picture or the scan.", field)
+            raise NotFound(f"{path} is no file.", instead, field)
         size = path.stat().st_size
         if size > DOCUMENT_LIMIT_BYTES:
             raise NotPossible(
@@ -32,7 +38,7 @@ def read_document(path: Path, field: str = "document") -> bytes:
     except OSError:
         raise NotFound(f"The file {path} cannot be read.", "Check its name and folder.", field) from None
     if not content:
-        raise NotPossible(f"{path.name} is empty.", "Choose the file with the picture or the scan.", field)
+        raise NotPossible(f"{path.name} is empty.", instead, field)
     return content
 
 

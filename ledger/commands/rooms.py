@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 import tempfile
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import click
@@ -26,12 +27,15 @@ def open_demo(session: Session) -> None:
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise NotPossible("The rooms open in a terminal, and this is none.", "Run it in one, without a pipe.", "demo")
     from ledger.example.build import build_example
+    from ledger.example.statement import write_last_month
     from ledger.screens.run import open_rooms
 
     with tempfile.TemporaryDirectory(prefix="twopurse-demo-") as scratch:
         folder = Path(scratch) / "books"
         print("Writing two years of an invented workshop ...", flush=True)
-        build_example(folder, session.clock).close()
+        with closing(build_example(folder, session.clock)) as books:
+            # What the bank would have sent by now lies beside the books, where reading a statement looks for it.
+            write_last_month(Path(scratch), books)
         open_rooms(folder, _clock_of_every_moment())
 
 

@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from pathlib import Path
 
 from ledger.bank.bank_file import BankFile, BankLine, Ending
 from ledger.bank.matches import open_postings
@@ -17,7 +18,7 @@ from ledger.bank.matching import OpenPosting
 from ledger.books.balances import balance, read_accounts
 from ledger.books.books import Books
 from ledger.money import Currency, plain_amount
-from ledger.periods import Period
+from ledger.periods import Period, month_holding
 
 _CHECK_DAYS = 3
 _ELECTRONIC_DAYS = 1
@@ -38,6 +39,17 @@ class ExampleStatement:
     lines: tuple[BankLine, ...]
     ending_cents: int
     currency: Currency
+
+
+def write_last_month(folder: Path, books: Books) -> list[Path]:
+    """The last whole month's statement as the bank gives it, in OFX and in CSV; the books stay untouched."""
+    month = month_holding(books.today.replace(day=1) - timedelta(days=1))
+    statement = month_statement(books, month)
+    folder.mkdir(parents=True, exist_ok=True)
+    paths = [folder / f"checking-{month.label}.{ending}" for ending in ("ofx", "csv")]
+    for path, content in zip(paths, (as_ofx(statement), as_csv(statement)), strict=True):
+        path.write_bytes(content)
+    return paths
 
 
 def month_statement(books: Books, month: Period) -> ExampleStatement:

@@ -18,8 +18,8 @@ _FIRST_CLASSES = ("goods", "work", "delivery")
 
 @dataclass(frozen=True)
 class FirstFacts:
-    """gone: whether a job was ever picked up. unanswered: classes that nobody said are taxed or not. untouched: whether
-    nothing was entered after the first questions."""
+    """untouched: whether nothing was entered after the first questions. has_job: whether a piece is here or to come.
+    gone: whether one was ever picked up. unanswered: classes that nobody said are taxed or not."""
 
     untouched: bool
     has_price: bool
@@ -53,7 +53,7 @@ def read_first_facts(books: Books) -> FirstFacts:
         untouched=not books.value("select exists (select 1 from entry where kind <> 'opening')")
         and not books.value("select exists (select 1 from job)"),
         has_price=bool(price_list(books, books.today)),
-        has_job=bool(read_bench(books)),
+        has_job=any(each.status != "gone" for each in read_bench(books)),
         gone=bool(books.value("select exists (select 1 from job_event where what = 'picked up')")),
         unanswered=tuple(each for each in _FIRST_CLASSES if each not in answered),
         lacks_rate=any(answered.values()) and not rates_on(books, books.today),

@@ -28,7 +28,7 @@ from ledger.screens.showing import STATE_WORDS, counted, plain_lines, plain_text
 # A mark beside the word, so that no state is told by colour.
 _MARKS = {"ready": "●", "in-hand": "◐", "booked": "○", "asked": "?", "gone": "$", "called-off": "$"}
 # What is said where there is nothing to list: on the bench, and of what is gone.
-_NOTHING = {False: "No piece is here. Press n when the first one comes in.", True: "Nothing is gone yet."}
+_NOTHING = {False: "No piece is here. Press n when one comes in.", True: "Nothing is gone yet."}
 _NO_PRICE = "There is no price yet. Press m for the first one, then n for the first job."
 # The acts from picking up to sending home what was ready.
 _EVERY_DAY = 8

@@ -35,7 +35,7 @@ class HouseholdPage(ModalScreen[str | None]):
         Binding("question_mark", "app.explain_page", "help", key_display="?"),
         Binding("escape", "leave", "back", key_display="Esc"),
     )
-    BINDINGS: ClassVar[list[BindingType]] = [*KEYS]
+    BINDINGS: ClassVar[list[BindingType]] = [*KEYS, Binding("f1", "app.explain_page", "Help", show=False)]
     DEFAULT_CSS: ClassVar[str] = """
     HouseholdPage {
         background: $background;

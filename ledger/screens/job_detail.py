@@ -39,7 +39,9 @@ class JobDetail:
         job = self.job
         size = f"{plain_decimal(job.size.width)} x {plain_decimal(job.size.length)} {job.size.units}"
         yield f"{job.customer.name}: {job.piece}"
-        yield f"{size}, declared {self.showing.amount(job.value_cents)}"
+        if job.size.width:
+            # Of a piece that went home before the books, nobody has told it.
+            yield f"{size}, declared {self.showing.amount(job.value_cents)}"
         if job.status in ("gone", "called-off"):
             yield from self._charged()
             yield from self._since()

@@ -40,6 +40,7 @@ def keys_of(name: str) -> list[BindingType]:
     ]
     keys += [Binding(each.digit, f"enter('{each.name}')", each.title, show=False) for each in DOORS if each.digit]
     keys.append(Binding("f3", "app.colours", "Colours", show=False, key_display="F3"))
+    keys.append(Binding("f1", "explain", "Help", show=False, key_display="F1"))
     keys.append(Binding("slash", "app.command_palette", "Find", key_display="/"))
     keys.append(Binding("question_mark", "explain", "Help", key_display="?"))
     if name == "home":

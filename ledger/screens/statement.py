@@ -52,6 +52,7 @@ class StatementPage(ModalScreen[str | None]):
     )
     BINDINGS: ClassVar[list[BindingType]] = [
         *KEYS,
+        Binding("f1", "app.explain_page", "Help", show=False),
         *(Binding(str(place), f"choose({place})", "Candidate", show=False) for place in range(1, 6)),
     ]
     DEFAULT_CSS: ClassVar[str] = """

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from rich.cells import cell_len
+
 from ledger.actions.registry import ACTS
 from ledger.books.books import Books
 from ledger.books.entries import read_page
@@ -55,6 +57,7 @@ async def test_no_form_loses_what_is_typed_or_keeps_saying_what_was_put_right(bo
             window.app.push_screen(form)
             await window.settle()
             for number, field in enumerate(form.fields.values()):
+                assert cell_len(field.asked.hint) <= field.input.content_size.width, f"{name}: {field.asked.hint}"
                 field.input.value = f"?{number}"
             await window.settle()
             typed, first = window.values(), next(iter(form.fields))

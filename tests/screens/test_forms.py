@@ -8,6 +8,7 @@ import pytest
 
 from ledger.books.books import Books
 from ledger.books.entries import read_page
+from ledger.spending.habits import known_shops
 from tests.screens.small_books import TODAY
 from tests.screens.window import opened
 from tests.workshop import lines_of, reopened, spent
@@ -124,6 +125,25 @@ async def test_a_shop_seen_before_brings_its_last_category_and_account(books: Bo
         await window.type(category="thread", who="Corner shop")
         await window.press("enter")
         assert window.values()["category"] == "thread", "what was typed is kept"
+
+
+async def test_a_new_shop_is_told_with_one_that_begins_like_it(books: Books) -> None:
+    async with opened(books) as window:
+        known = known_shops(books)[0]
+        await window.press("s")
+        await window.type(who=known[:3], amount="12", category="thread", **{"from": "workshop card"})
+        assert f"New: {known[:3]}; not {known}?" in window.text()
+        await window.type(who=known)
+        assert "New:" not in window.text()
+
+
+async def test_a_list_that_drops_down_says_how_an_answer_is_taken(books: Books) -> None:
+    async with opened(books) as window:
+        await window.press("s", *known_shops(books)[0][:3])
+        assert " Down, Enter " in window.text()
+        await window.press("down", "enter")
+        assert " Down, Enter " not in window.text()
+        assert window.field("who").value == known_shops(books)[0]
 
 
 async def test_enter_goes_from_field_to_field_and_saves_from_the_last_one(books: Books) -> None:

@@ -122,6 +122,14 @@ async def test_f1_explains_a_form_keeps_what_is_typed_and_opens_the_chapter_of_t
         assert window.values()["who"] == "Mill"
 
 
+async def test_f1_explains_wherever_one_is(books: Books) -> None:
+    async with opened(books) as window:
+        for keys in ((), ("2",), ("2", "r"), ("s",)):
+            await window.press(*keys, "f1")
+            assert window.place == "HelpPage", keys
+            await window.press("escape", "escape", "escape")
+
+
 async def test_the_question_mark_explains_a_page_over_a_room(books: Books) -> None:
     async with opened(books) as window:
         await window.press("2", "y", "c", "question_mark")

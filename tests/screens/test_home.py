@@ -133,6 +133,17 @@ async def test_new_books_say_which_key_comes_next_up_to_the_first_pickup(empty_b
         assert not window.screen.query_one("#next").display
 
 
+async def test_a_balance_from_before_the_books_is_no_piece_to_hand_over(empty_books: Books) -> None:
+    async with opened(empty_books) as window:
+        await window.press("6", "b")
+        await window.type(debts="Ada Brook 120.50")
+        await window.press("ctrl+s", "escape")
+        assert [line.split("  ")[0] for line in window.said_by("#next").splitlines()][:2] == ["1 then m", "n"]
+        await window.press("1")
+        assert "Handed over before the books began." in window.text()
+        assert "0 x 0" not in window.text()
+
+
 def test_the_lists_of_a_block_share_its_room() -> None:
     told = Told(["figure"], [More("One", [["a"], ["b"], ["c"], ["d"]]), More("Two", [["e", "f"], ["g"]])])
     assert told.fitting(1) == ["figure"]

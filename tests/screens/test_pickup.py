@@ -33,6 +33,13 @@ async def test_a_letter_says_how_it_was_paid_and_another_one_instead(books: Book
         assert read_job(books, SECOND_READY).owed_cents == cents("166.80")
 
 
+async def test_letters_go_to_whoever_is_here(books: Books) -> None:
+    async with opened(books) as window:
+        await window.press("p", *"BENx")
+        await window.press("enter", "o", "enter")
+        assert read_job(books, SECOND_READY).owed_cents == cents("166.80")
+
+
 async def test_what_is_due_stands_before_a_letter_was_pressed_and_enter_asks_for_one(books: Books) -> None:
     async with opened(books) as window:
         await window.press("p", "enter")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections import Counter
 from datetime import date
 from pathlib import Path
@@ -50,6 +51,19 @@ async def read(window: Window, name: str, account: str = "checking") -> None:
     if account != "checking":
         await window.type(account=account)
     await window.press("ctrl+s")
+
+
+async def test_the_files_beside_the_books_are_offered_the_latest_first(books: Books) -> None:
+    folder = books.folder.parent
+    for age, name in enumerate(("new.QFX", "old.csv", "note.txt")):
+        (folder / name).write_text("x")
+        os.utime(folder / name, (1_000_000 - age, 1_000_000 - age))
+    async with opened(books) as window:
+        await window.press("2", "r", "r", "f2", "down", "enter")
+        assert window.field("file").known == [str(folder / "new.QFX"), str(folder / "old.csv")]
+        assert window.values()["file"] == str(folder / "new.QFX")
+        await window.type(file=str(folder))
+        assert "Choose the file that your bank gave you." in window.faults()["file"]
 
 
 @pytest.mark.slow

@@ -15,6 +15,8 @@ from ledger.screens.showing import plain_text
 # Of a long list, as much as can be gone through; letters find the rest.
 MOST_LISTED = 200
 _MOST_ROWS = 8
+# Words and not arrows: where a terminal has no arrows, ↓ is painted as a letter.
+_HOW_TO_TAKE = "Down, Enter"
 # Cells that the frame and the scroll bar take.
 _FRAME = 5
 
@@ -56,6 +58,7 @@ class AnswerList(OptionList, can_focus=False):
         self.answers = tuple(answers[:MOST_LISTED])
         self.set_options(Option(plain_text(each)) for each in self.answers)
         self.highlighted = None
+        self.border_subtitle = _HOW_TO_TAKE
         self.styles.max_height = _MOST_ROWS + 2
         widest = max((cell_len(each) for each in self.answers), default=0)
         self.styles.width = min(max(place.width, widest + _FRAME), self.screen.size.width)

@@ -31,6 +31,7 @@ from ledger.screens.forms.pickup_slip import PickupSlip
 from ledger.screens.keys import KeyLine
 from ledger.screens.reading import typed_amount
 from ledger.screens.showing import STATE_WORDS, Showing, cut, padded, plain_lines, plain_text
+from ledger.text import folded
 
 if TYPE_CHECKING:
     from ledger.actions.pick_up import PickedUp
@@ -43,7 +44,7 @@ LETTERS = {"c": "cash", "k": "check", "d": "card", "t": "transfer", "o": OWED}
 
 
 class PickupChoice(ModalScreen[str | None]):
-    """The pieces that can go home, ready ones first, the first one chosen already."""
+    """The pieces that can go home, ready ones first, the first one chosen already; letters go to a name or a piece."""
 
     KEYS: ClassVar[tuple[Binding, ...]] = (
         Binding("enter", "choose", "choose", key_display="Enter"),
@@ -81,13 +82,14 @@ class PickupChoice(ModalScreen[str | None]):
     def __init__(self, books: Books) -> None:
         super().__init__()
         self.books = books
+        self._typed = ""
         self.jobs = [job for job in read_bench(books) if job.status in PICKED_UP_FROM]
         if not self.jobs:
             raise NotPossible("No piece is here to be picked up.", "Take one in with n.", None)
 
     def compose(self) -> ComposeResult:
         with Vertical() as frame:
-            frame.border_title = plain_text("Who is here?")
+            frame.border_title = plain_text("Who is here? Letters find a name.")
             yield OptionList(*(Option(plain_text(_line(job)), str(job.id)) for job in self.jobs), markup=False)
             yield KeyLine(self.KEYS)
 
@@ -101,6 +103,25 @@ class PickupChoice(ModalScreen[str | None]):
         self.dismiss(None)
         # By the app: what this list opened itself would never be heard of again once it is gone.
         app.call_later(app.do, "pick_up", job)
+
+    def on_key(self, event: events.Key) -> None:
+        """Letters go to the first piece that has them; an arrow begins the letters anew."""
+        if event.key == "backspace":
+            typed = self._typed[:-1]
+        elif event.is_printable and event.character:
+            typed = self._typed + folded(event.character)
+        else:
+            self._show_typed("")
+            return
+        event.stop()
+        places = [place for place, job in enumerate(self.jobs) if typed in folded(f"{job.customer.name} {job.piece}")]
+        if places:
+            self._show_typed(typed)
+            self.query_one(OptionList).highlighted = places[0]
+
+    def _show_typed(self, typed: str) -> None:
+        self._typed = typed
+        self.query_one(Vertical).border_subtitle = plain_text(f" {typed} ") if typed else ""
 
     def action_choose(self) -> None:
         self.query_one(OptionList).action_select()

@@ -15,9 +15,9 @@ from ledger.screens.reading import typed_future_date, with_points
 from ledger.taxes.rules import known_classes
 
 _MEASURED: dict[Measure, str] = {
-    "area": "By area: width times length of the piece.",
-    "length": "By length: the way round the piece, such as a binding.",
-    "inch": "By inch off the roll: the longer side, and for a batting the usual allowance.",
+    "area": "By area: width times length of the piece. The price is that of one sq {units}.",
+    "length": "By length: the way round the piece, such as a binding. The price is that of one {units}.",
+    "inch": "By {units} off the roll: the longer side, and for a batting the usual allowance.",
     "yard": "By yard off the roll: the longer side, and for a batting the usual allowance.",
     "hour": "By the hour: each job says how many.",
     "each": "Each: as many as the job says, else one.",
@@ -47,7 +47,8 @@ class PriceForm(Form):
     def preview(self) -> Sequence[str]:
         if not self.text("by"):
             return ["Measured by " + ", ".join(MEASURES) + "."]
-        told = [_MEASURED[self.choice("by", MEASURES, _HOW)], _QUOTED]
+        measured = _MEASURED[self.choice("by", MEASURES, _HOW)]
+        told = [measured.format(units=self.books.settings.units), _QUOTED]
         if self.text("name") and self.text("rate") and self.text("class"):
             set_price.preview(self.books, self.sound(self._request()))
         self.sound(None)

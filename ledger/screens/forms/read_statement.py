@@ -11,6 +11,7 @@ from ledger.actions.read_statement import Looked, ReadRequest
 from ledger.bank.amounts import Mark
 from ledger.bank.bank_file import MOST_LINES
 from ledger.bank.csv_map import Column, CsvMap, date_order
+from ledger.bank.found_files import files_of_banks
 from ledger.bank.statements import STATEMENT_ROLES
 from ledger.books.balances import read_accounts
 from ledger.books.books import Books
@@ -32,13 +33,14 @@ class ReadForm(Form):
 
     def __init__(self, books: Books) -> None:
         super().__init__(books)
+        self._offered = [_typed_as(each) for each in files_of_banks((Path.home() / "Downloads", books.folder.parent))]
         self._looked: tuple[ReadRequest, float, Looked] | None = None
 
     def asks(self) -> Sequence[Asked]:
         names = [each.name for each in read_accounts(self.books).all if each.role in STATEMENT_ROLES]
         only_csv = "a CSV's, where asked"
         return (
-            Asked("file", "File", hint="drag it here, or type its name"),
+            Asked("file", "File", hint="drag it here", known=self._offered),
             Asked("account", "Account", "checking", known=names, only_known=True),
             Asked("dates", "Order of dates", hint="mdy, dmy or ymd"),
             Asked("decimal", "Sign for decimals", hint="a point or a comma"),
@@ -50,7 +52,10 @@ class ReadForm(Form):
 
     def preview(self) -> Sequence[str]:
         if not self.text("file"):
-            return ["OFX or CSV, at most 20 MB. Nothing is kept before you save."]
+            return [
+                "The file that your bank's page lets you download: OFX or QFX, else CSV;",
+                "at most 20 MB. Nothing is kept before you save.",
+            ]
         return list(self._lines(self._look(self.sound(self._request()))))
 
     def save(self) -> str:
@@ -131,6 +136,12 @@ def told(done: read_statement.ReadStatement) -> str:
     matched = sum(each.state == "matched" for each in done.lines)
     already = f" {done.kept.already} were read before." if done.kept.already else ""
     return f"{counted(len(done.lines), 'line')}: {matched} matched, {len(done.lines) - matched} open.{already}"
+
+
+def _typed_as(path: Path) -> str:
+    """As one would type it."""
+    home = Path.home()
+    return f"~/{path.relative_to(home)}" if path.is_relative_to(home) else str(path)
 
 
 def _mark(text: str) -> Mark | None:

@@ -13,6 +13,7 @@ from ledger.books.books import Books
 from ledger.books.documents import odd_file
 from ledger.books.entries import closed_through
 from ledger.errors import NotUnderstood
+from ledger.screens.forms.answer_list import matching
 from ledger.screens.forms.field import Asked
 from ledger.screens.forms.form import Form
 from ledger.screens.forms.receipt_parts import PartSuggester, typed_parts
@@ -81,11 +82,20 @@ class SpendForm(Form):
         if len(spent.parts) > 1:
             parts = [f"{each.category.name} {self.showing.plain(each.cents)}" for each in spent.parts]
             lines = [*lines, *listed("  of it", parts, 72)]
+        lines += self._new_shop()
         if spent.crossing:
             lines.append(f"Between the purses: {spent.crossing.kind}, {amount(spent.crossing.cents)}")
         if late:
             lines.append(f"{self.showing.day(late)} is closed: entered today, and it carries that day.")
         return lines
+
+    def _new_shop(self) -> Sequence[str]:
+        """Said of a shop that the books do not know yet, which may be the beginning of one that they do."""
+        typed = self.text("who")
+        if typed.casefold() in (each.casefold() for each in self.shops):
+            return ()
+        alike = matching(self.shops, typed)[:1]
+        return [f"New: {typed}" + "".join(f"; not {each}?" for each in alike)]
 
     def _late_day(self) -> date | None:
         """The day of a receipt whose period is closed by now: it goes into the open one."""

@@ -102,12 +102,12 @@ class TakeInForm(Form):
         units = self.books.settings.units
         return (
             Asked("customer", "Whose", known=customer_names(self.books)),
-            Asked("piece", "Piece", hint="such as Star, blue"),
+            Asked("piece", "Piece", hint="such as Star"),
             Asked("width", f"Width, {units}", hint="56, or 56 57 56"),
             Asked("length", f"Length, {units}", hint="such as 72"),
             Asked("value", "Worth", hint="if empty: 0"),
             *work_asked(self.prices),
-            Asked("promised", "Promised", hint="such as 3/14, fri"),
+            Asked("promised", "Promised", hint="such as 3/14"),
             Asked("rush", "Rush %"),
             Asked("minimum", "Minimum"),
             Asked("condition", "Its state", hint="such as stains"),
