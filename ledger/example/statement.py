@@ -47,8 +47,9 @@ def write_last_month(folder: Path, books: Books) -> list[Path]:
     statement = month_statement(books, month)
     folder.mkdir(parents=True, exist_ok=True)
     paths = [folder / f"checking-{month.label}.{ending}" for ending in ("ofx", "csv")]
-    for path, content in zip(paths, (as_ofx(statement), as_csv(statement)), strict=True):
-        path.write_bytes(content)
+    # OFX last: it wants no questions, and of two files the later one is offered first.
+    paths[1].write_bytes(as_csv(statement))
+    paths[0].write_bytes(as_ofx(statement))
     return paths
 
 
