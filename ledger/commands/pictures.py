@@ -152,13 +152,15 @@ def _before(found: IncomeByMonth | ExpensesByCategory, amount: Callable[[int], s
 
 
 def _categories_said(found: ExpensesByCategory, title: str, amount: Callable[[int], str]) -> Iterator[str]:
+    from ledger.results.by_category import LINES_NOT_CONFIRMED
+
     yield f"{title}."
     for each in found.shares:
         share = "" if each.share_percent is None else f", {each.share_percent:.1f} percent"
         yield sentence(f"{each.category}: {amount(each.cents)}{share}, line {each.line.number} of the form")
     yield from _before(found, amount)
     if any(not each.line.confirmed for each in found.shares):
-        yield "The numbers of the lines are those of the last form that was seen."
+        yield LINES_NOT_CONFIRMED
 
 
 def _categories_drawn(found: ExpensesByCategory, title: str, amount: Callable[[int], str]) -> Iterator[str]:

@@ -12,6 +12,7 @@ from ledger.commands.manners import amount_in
 from ledger.money import plain_decimal, plain_percent
 from ledger.periods import Period
 from ledger.quarter.checks import run_checks
+from ledger.quarter.packet import FACE
 from ledger.quarter.questions import find_questions
 from ledger.quarter.sales_tax import read_sales_tax
 from ledger.results.lines import schedule_c_lines
@@ -141,5 +142,5 @@ def totals_lines(data: dict[str, Any]) -> list[str]:
     lines.append(f"{len(data['checks']) - len(failed)} of {len(data['checks'])} checks passed.")
     lines += [f"  Failed: {each['name']}, by {each['amount']}" for each in failed]
     lines += [f"  Open: {each}" for each in data["questions"]]
-    lines.append("From the owner's records, not audited, not a tax return: your accountant decides.")
+    lines.append(FACE)
     return lines

@@ -35,6 +35,7 @@ from ledger.quarter.year_tables import year_tables
 from ledger.results.period import read_statement
 from ledger.results.sold import Share, by_month, read_sold
 
+# What stands on the face of whatever shows a period.
 FACE = "From the owner's records, not audited, not a tax return: your accountant decides."
 
 

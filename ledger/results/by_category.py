@@ -6,11 +6,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import Final
 
 from ledger.figures.published import FormLine
 from ledger.money import round_half_up, split_in_proportion
 from ledger.results.statement import Line
 
+LINES_NOT_CONFIRMED: Final = "The numbers of the lines are those of the last form that was seen."
 _TENTHS = 1000
 
 

@@ -7,7 +7,7 @@ from textwrap import wrap
 
 from textual.content import Content
 
-from ledger.results.by_category import CategoryShare, ExpensesByCategory
+from ledger.results.by_category import LINES_NOT_CONFIRMED, CategoryShare, ExpensesByCategory
 from ledger.screens.bars_painting import Bar, painted_bars
 from ledger.screens.showing import Showing, cut, padded
 
@@ -53,7 +53,7 @@ class ExpensesLines:
         yield from self._before(width)
         if any(not each.line.confirmed for each in self.found.shares):
             yield ""
-            yield from wrap("The numbers of the lines are those of the last form that was seen.", width)
+            yield from wrap(LINES_NOT_CONFIRMED, width)
 
     def _before(self, width: int) -> Iterator[str]:
         before = self.found.before_books_cents

@@ -17,6 +17,7 @@ from ledger.books.books import Books
 from ledger.books.entries import closed_through
 from ledger.periods import Period, next_period, previous_period, quarter_holding
 from ledger.quarter.checks import run_checks
+from ledger.quarter.packet import FACE
 from ledger.quarter.questions import find_questions
 from ledger.quarter.sales_tax import read_sales_tax
 from ledger.results.period import read_statement
@@ -33,7 +34,6 @@ _TABLE = "Picture into table, and back. Every figure of what is painted."
 _INCOME = "Income by month. The year beside the one before. Again: the quarter."
 _CATEGORIES = "Spent, by category, the largest first. Again: the quarter."
 _OF_PICTURES = ("turn", "see('income')", "see('expenses')", "earlier", "later")
-_CAUTION = "From the owner's records, not audited, not a tax return: your accountant decides."
 _NO_PICTURE = "i shows income by month, b expenses by category. g turns either into its table."
 # Cells of the page where the pictures stand beside it.
 _LEAST_PAGE, _WIDEST_PAGE = 64, 81
@@ -174,7 +174,7 @@ class QuarterRoom(Room):
             told = acts_for_commands(question)
             yield from wrap(told, self._width, initial_indent=f"  Open {number}: ", subsequent_indent=" " * 10)
         yield ""
-        yield from wrap(_CAUTION, self._width)
+        yield from wrap(FACE, self._width)
 
     def _totals(self, found: Statement) -> Iterator[str]:
         amount = self.showing.amount
