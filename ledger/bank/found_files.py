@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from pathlib import Path
 
 _ENDINGS = (".ofx", ".qfx", ".csv")
@@ -16,10 +17,15 @@ def files_of_banks(folders: Sequence[Path], most: int = _MOST) -> list[Path]:
 
 
 def _files_in(folder: Path) -> Iterator[tuple[float, Path]]:
-    """Each with the time of its last change."""
-    try:
-        for each in folder.iterdir():
+    """Each with the time of its last change; one that goes away meanwhile is left out alone."""
+    for each in _listed(folder):
+        with suppress(OSError):
             if each.suffix.casefold() in _ENDINGS and each.is_file():
                 yield each.stat().st_mtime, each
+
+
+def _listed(folder: Path) -> list[Path]:
+    try:
+        return list(folder.iterdir())
     except OSError:
-        return
+        return []

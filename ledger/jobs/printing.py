@@ -120,7 +120,7 @@ def beside_the_first(folder: Path, printed: Printed) -> Printed:
 
 
 def keep_in(folder: Path, printed: Printed) -> None:
-    """Write both files, in place of older ones of their names. Raises BooksNotUsable, and then neither is new."""
+    """Write both files, in place of older ones of their names. Raises BooksNotUsable; neither is ever half written."""
     contents = {printed.pdf_in(folder): printed.pdf, printed.text_in(folder): printed.text.encode()}
     waiting = {path: path.with_name(f".{path.name}.part") for path in contents}
     try:
