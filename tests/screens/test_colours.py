@@ -78,7 +78,7 @@ def of_what_is_on_top(window: Window) -> list[Strip]:
     """A form lies over a room that is dimmed on purpose: only the form is to be read."""
     if window.place.endswith("Room"):
         return window.strips
-    region = next(iter(window.screen.children)).region
+    region = max((each.region for each in window.screen.children), key=lambda each: each.area)
     return [strip.crop(region.x, region.right) for strip in window.strips[region.y : region.bottom]]
 
 
