@@ -68,7 +68,7 @@ class ArrangedList(Vertical):
         padding: 0 1;
     }
     ArrangedList > FilterLine:focus {
-        background: $primary 30%;
+        background: $focused;
     }
     ArrangedList > .words {
         display: none;
@@ -176,6 +176,15 @@ class ArrangedList(Vertical):
         self.forget()
         self.take(self.arrangement)
 
+    def lift_filter(self) -> bool:
+        """All lines again, in the order that they have; whether there was a filter to lift."""
+        if not self.arrangement.words:
+            return False
+        with self.prevent(Input.Changed):
+            self.filter_line.value = ""
+        self.take(replace(self.arrangement, words=()))
+        return True
+
     def copy(self) -> None:
         """The line under the cursor, with tabs between its cells, to the terminal's clipboard."""
         if self.line is None or self.lines is None:
@@ -228,6 +237,6 @@ class ArrangedList(Vertical):
         told = self.arrangement.told(self.lines.columns, self.filter_line.value)
         if self.arrangement.words:
             number = self.twopurse.showing.count
-            told = f"{number(self.lines.count)} of {number(self._whole.count)} {self.noun}: {told}"
+            told = f"{number(self.lines.count)} of {number(self._whole.count)} {self.noun}: {told}. Esc shows all."
         self.said.update(plain_text(told))
         self.said.display = bool(told)

@@ -101,9 +101,9 @@ class BenchRoom(Room):
             self._turn_to(self.to_select not in self.jobs)
         columns = GONE_COLUMNS if self.lists_gone else BENCH_COLUMNS
         whole = read_gone_lines(self.books) if self.lists_gone else tuple(map(_bench_line, self.jobs.values()))
-        widths = self.columns(*((each.label, each.width) for each in columns if each.width), beside=56)
+        widths = self.columns(*(each for each in columns if each.width), beside=56)
         lines = LinesInMemory(columns, whole, manner_of(self.showing))
-        self.listed.show(lines, [width for _, width in widths], self.to_select)
+        self.listed.show(lines, widths, self.to_select)
         self.to_select = None
         self.query_one("#house", Static).update(plain_text(self._house()))
         self.show_selected()

@@ -47,7 +47,7 @@ class FindPage(Page[Found | None]):
     }
     FindPage Input {
         padding: 0 1;
-        background: $panel;
+        background: $focused;
     }
     FindPage OptionList {
         height: 1fr;
@@ -58,6 +58,10 @@ class FindPage(Page[Found | None]):
     }
     FindPage OptionList > .option-list--option {
         padding: 0 1;
+    }
+    FindPage OptionList > .option-list--option-highlighted {
+        background: $primary;
+        color: $background;
     }
     FindPage #how-many {
         height: 1;

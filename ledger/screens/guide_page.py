@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import ClassVar
 
@@ -95,9 +96,6 @@ class GuidePage(Page[None]):
     GuidePage.finding Input {{
         display: block;
     }}
-    GuidePage Input > .input--placeholder {{
-        color: $foreground 70%;
-    }}
     """
 
     def __init__(self, chapter: str, heading: str | None = None) -> None:
@@ -105,8 +103,9 @@ class GuidePage(Page[None]):
         self.chapter = chapter
         self.heading = heading
         self.found: list[Found] = []
-        # The block that was found last, told apart from the others; None where none was.
+        # The block that was found last, and the words in it that were looked for.
         self.marked: int | None = None
+        self.wanted = heading or ""
         self._lines: list[Line] = []
 
     def compose(self) -> ComposeResult:
@@ -189,6 +188,7 @@ class GuidePage(Page[None]):
         if self.has_class("finding") and self.found:
             place = self.found[event.option_index]
             self.remove_class("finding")
+            self.wanted = self.query_one(Input).value
             self.open(place.chapter, place.block)
         else:
             self.open(list(CHAPTERS)[event.option_index])
@@ -225,13 +225,26 @@ class GuidePage(Page[None]):
         self.query_one("#text", Static).update(Content("\n").join(self._painted()))
 
     def _painted(self) -> Iterator[Content]:
+        # Words are found in the heading of a block too.
+        before = range(self.marked or 0)
+        headings = (each for each in reversed(before) if read_chapter(self.chapter)[each].kind == "heading")
+        marked = {self.marked, next(headings, None)} - {None}
         for line in self._lines:
             words = Content("").join(Content.styled(each.text, _LOOKS[each.look]) for each in line.runs)
             if line.kind == "heading":
                 words = words.stylize("bold $primary")
             elif line.kind == "commands":
                 words = words.stylize("$secondary")
-            yield words.stylize("reverse") if line.block == self.marked and line.runs else words
+            for each in _places(self.wanted, words.plain) if line.block in marked else ():
+                words = words.stylize("bold reverse", *each)
+            yield words
+
+
+def _places(wanted: str, said: str) -> Iterator[tuple[int, int]]:
+    """Where each of the words stands in a line, from its first letter to after its last."""
+    for word in wanted.split():
+        for found in re.finditer(re.escape(word), said, re.IGNORECASE):
+            yield found.span()
 
 
 def _told(place: Found) -> str:

@@ -11,6 +11,9 @@ from ledger.screens.showing import Showing, padded
 from ledger.text import shown
 
 _AT_THE_RIGHT = ("number", "amount")
+_LEAST_TEXT, _LEAST = 10, 6
+# The space on either side of a cell.
+_GAP = 2
 
 
 def manner_of(showing: Showing) -> Manner:
@@ -38,6 +41,17 @@ def shown_value(value: Value, kind: Kind, showing: Showing) -> str:
             return showing.number(value)
         case _:
             return shown(str(value))
+
+
+def fitting_widths(columns: Sequence[Column], room: int) -> list[int]:
+    """The widths of columns that take no more cells than there are; what is lacking comes from the widest texts, and
+    only then from days and amounts."""
+    widths = [each.width for each in columns]
+    texts = [place for place, each in enumerate(columns) if each.kind == "text"]
+    for places, least in ((texts, _LEAST_TEXT), (range(len(widths)), _LEAST)):
+        while sum(widths) + _GAP * len(widths) > room and any(widths[place] > least for place in places):
+            widths[max(places, key=widths.__getitem__)] -= 1
+    return widths
 
 
 def set_in(text: str, width: int, kind: Kind) -> str:

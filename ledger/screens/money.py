@@ -90,8 +90,7 @@ class MoneyRoom(Room):
         return self.query_one(ArrangedList)
 
     def paint(self) -> None:
-        wanted = [(each.label, each.width) for each in ENTRY_COLUMNS if each.width]
-        widths = [width for _, width in self.columns(*wanted, beside=56)]
+        widths = self.columns(*(each for each in ENTRY_COLUMNS if each.width), beside=56)
         self._read = None
         self.listed.show(EntryList(self.books, shown_day=self.showing.day_once), widths, self.to_select)
         self.to_select = None

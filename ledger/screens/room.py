@@ -17,10 +17,12 @@ from ledger.actions.registry import acts_of_room
 from ledger.errors import Refused
 from ledger.screens.doors import DOORS, door
 from ledger.screens.keys import KeyLine
+from ledger.screens.list_cells import fitting_widths
 from ledger.screens.showing import plain_text, too_small
 
 if TYPE_CHECKING:
     from ledger.books.books import Books
+    from ledger.lists.listing import Column
     from ledger.screens.app import TwopurseApp
     from ledger.screens.showing import Showing
 
@@ -28,7 +30,6 @@ SMALLEST_WIDTH, SMALLEST_HEIGHT = 60, 18
 WIDE = 110
 # A name is long enough then.
 _MOST_BESIDE_LAST = 12
-_NARROWEST_COLUMN = 6
 
 
 def keys_of(name: str) -> list[BindingType]:
@@ -128,23 +129,19 @@ class Room(Screen[None]):
 
         self.query_one(ArrangedList).open_keys()
 
-    def columns(self, *wanted: tuple[str, int], beside: int) -> list[tuple[str, int]]:
-        """Labels and widths of a table's columns, in all as wide as the window: what it has beyond them goes to the
-        last two, most to the last, and what it lacks comes from the widest.
+    def columns(self, *wanted: Column, beside: int) -> list[int]:
+        """The widths of a list's columns, in all as wide as the window: what it has beyond them goes to the last two,
+        most to the last.
 
         beside: the cells that what stands beside the table takes where the window is wide.
         """
         width = self.size.width - (beside if self.size.width >= self.wide_from else 0)
-        spare = width - sum(each for _, each in wanted) - 2 * len(wanted) - 2
-        widths = [each for _, each in wanted]
-        while spare < 0 and max(widths) > _NARROWEST_COLUMN:
-            widths[widths.index(max(widths))] -= 1
-            spare += 1
-        spare = max(0, spare)
+        widths = fitting_widths(wanted, width - 2)
+        spare = max(0, width - sum(widths) - 2 * len(wanted) - 2)
         beside_last = min(spare // 2, _MOST_BESIDE_LAST)
         widths[-2] += beside_last
         widths[-1] += spare - beside_last
-        return [(label, wide) for (label, _), wide in zip(wanted, widths, strict=True)]
+        return widths
 
     def action_act(self, act_id: str) -> None:
         self.twopurse.do(act_id, self.selected())
@@ -153,7 +150,11 @@ class Room(Screen[None]):
         self.twopurse.enter(name)
 
     def action_home(self) -> None:
-        self.twopurse.enter("home")
+        """One step back: a filter is lifted before the room is left."""
+        from ledger.screens.arranged_list import ArrangedList
+
+        if not any(each.lift_filter() for each in self.query(ArrangedList)):
+            self.twopurse.enter("home")
 
     def action_explain(self) -> None:
         from ledger.screens.help import help_of_room

@@ -84,7 +84,7 @@ def _act(command: str) -> str:
     if words == "tax":
         known = [words]
     if not known:
-        return f"«{words}» (a command, outside the rooms)"
+        return f"«twopurse {words}» (a command, outside the rooms)"
     verb = max(known, key=len)
     if verb in by_verb:
         return f"«{by_verb[verb].words}» ({where(by_verb[verb])})"

@@ -18,6 +18,7 @@ from checklists.progress import Standing, tally, tally_by_stage
 from checklists.records import read_answers, read_catalogue_of, read_standings
 from ledger.books.documents import read_documents
 from ledger.jobs.home_fit import read_fit
+from ledger.lists.listing import Column
 from ledger.screens.room import Room, keys_of
 from ledger.screens.set_up_page import Page, page_lines, stage_lines
 from ledger.screens.showing import cell_text, counted, plain_lines, plain_text
@@ -85,9 +86,9 @@ class SetUpRoom(Room):
         self.rows = list(rows_of(catalogue, self.standings))
         self.counted = {stage.id: counted for stage, counted in tally_by_stage(catalogue, self.standings)}
         table.clear(columns=True)
-        fitting = self.columns(("State", _STATE), ("Until", _UNTIL), ("What", 47), beside=72)
+        columns = Column("State", _STATE), Column("Until", _UNTIL), Column("What", 47)
         # What is spare goes to the titles alone.
-        title = sum(width for _, width in fitting) - _STATE - _UNTIL
+        title = sum(self.columns(*columns, beside=72)) - _STATE - _UNTIL
         for label, width in (("State", _STATE), ("Until", _UNTIL), ("What", title)):
             table.add_column(label, width=width)
         for each in self.rows:

@@ -7,6 +7,7 @@ from textual.theme import Theme
 from ledger import colours
 
 # `scrim` lies over a room while a form is open; without colour it hides the room, which could not be dimmed.
+# `focused` is the ground of the field that is typed in.
 # Indigo cloth on unbleached cotton, and the same by lamplight; the accents are madder, weld and walnut.
 DAYLIGHT = Theme(
     name=colours.DAYLIGHT.name,
@@ -21,7 +22,7 @@ DAYLIGHT = Theme(
     success="#2d5f3a",
     warning="#7a4e00",
     error="#99202c",
-    variables={"scrim": "#f6f1e6b3"},
+    variables={"scrim": "#f6f1e6b3", "focused": "#cdcfd5"},
 )
 LAMPLIGHT = Theme(
     name=colours.LAMPLIGHT.name,
@@ -36,7 +37,7 @@ LAMPLIGHT = Theme(
     success="#93cf9f",
     warning="#e8bd6a",
     error="#f29aa2",
-    variables={"scrim": "#15171fb3"},
+    variables={"scrim": "#15171fb3", "focused": "#191960"},
 )
 # High contrast: 7 to 1 at least, for everything that is read.
 INK = Theme(
@@ -52,7 +53,7 @@ INK = Theme(
     success="#003d12",
     warning="#4a2c00",
     error="#7a0010",
-    variables={"scrim": "#ffffffd9"},
+    variables={"scrim": "#ffffffd9", "focused": "#ccd0df"},
 )
 CHALK = Theme(
     name=colours.CHALK.name,
@@ -67,7 +68,7 @@ CHALK = Theme(
     success="#9dffb0",
     warning="#ffd76a",
     error="#ffb0b8",
-    variables={"scrim": "#000000d9"},
+    variables={"scrim": "#000000d9", "focused": "#1e2a44"},
 )
 # Without colour at all: light grey on black, states told by words, markers and reverse alone.
 PLAIN = Theme(
@@ -83,7 +84,7 @@ PLAIN = Theme(
     success="#ffffff",
     warning="#ffffff",
     error="#ffffff",
-    variables={"scrim": "#000000"},
+    variables={"scrim": "#000000", "focused": "#4d4d4d"},
 )
 # Sent as the terminal's own colours: `sixteen_colours` tells by their hues what these here stand for.
 TERMINAL = Theme(
@@ -99,6 +100,6 @@ TERMINAL = Theme(
     success="#80ff80",
     warning="#ffff80",
     error="#ffff80",
-    variables={"scrim": "#000000"},
+    variables={"scrim": "#000000", "focused": "#4d264d"},
 )
 THEMES = (DAYLIGHT, LAMPLIGHT, INK, CHALK, TERMINAL, PLAIN)

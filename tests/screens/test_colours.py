@@ -38,6 +38,8 @@ XTERM = (
 NO_TEXT = re.compile(r"[\s\u2500-\u25ff│▁-█]*")
 PLACES = (("escape",), ("1",), ("2",), ("3",), ("4",), ("5",), ("6",))
 FORMS = (("p",), ("p", "enter", "c"), ("n",), ("s",), ("question_mark",), ("slash",), ("f3",))
+PICTURES = (("5", "i"), ("b",), ("4", "y"), ("g",))
+PAGES = (("2", "r"), ("4", "x"), ("2", "full_stop"), ("y",), ("1", "j"))
 
 
 def contrast(one: Color, other: Color) -> float:
@@ -106,6 +108,21 @@ async def test_every_letter_stands_out_from_its_ground(books: Books, theme: str)
         stands_out("asked before leaving")
         await window.press("y", "2", "tab")
         stands_out("the other part of a room")
+        await window.press("full_stop", "f", "o")
+        stands_out("a filter")
+        await window.press("enter", "escape", "s", "tab", "tab", "f2", "down")
+        stands_out("the answers to a field")
+        for keys in (("escape", "escape"), *PICTURES):
+            await window.press(*keys)
+            stands_out(keys)
+        for keys in PAGES:
+            await window.press(*keys)
+            assert not window.place.endswith("Room"), keys
+            stands_out(keys)
+            await window.press("escape")
+        await window.press("p", "enter", "c", "enter")
+        stands_out("a receipt")
+        await window.press("enter")
         for severity in ("information", "warning", "error"):
             window.app.tell("What was done.", severity)  # type: ignore[attr-defined]
         await window.settle()

@@ -61,6 +61,8 @@ async def test_words_are_found_in_all_chapters_and_shown_where_they_stand(books:
         assert chapter(window) == CHAPTERS[places[1].chapter]
         assert places[1].words.split(". ")[0][:30] in " ".join(window.text().split())
         assert window.screen.focused is window.screen.query_one("#chapter")
+        cells = [each for strip in window.strips for each in strip if each.style and each.style.reverse]
+        assert {each.text.casefold() for each in cells if each.text.isalpha()} == {"safe", "harb"}
 
 
 async def test_what_is_found_nowhere_is_nowhere_and_escape_leaves_the_finding_first(books: Books) -> None:

@@ -51,10 +51,13 @@ async def test_a_filter_narrows_as_one_types_enter_keeps_it_and_escape_takes_it_
         assert f"{len(fewer)} of {len(whole)}" in said(window)
         assert "«ba»" in said(window)
         assert window.place == place
-        await window.press("full_stop", "f", "escape")
-        assert rows(window) == whole
-        assert said(window) == ""
-        assert window.place == place, "Esc took the filter away, and no more"
+        for away in (("escape",), ("full_stop", "f", "b", "escape")):
+            await window.press(*away)
+            assert rows(window) == whole
+            assert said(window) == ""
+            assert window.place == place, "Esc took the filter away, and no more"
+        await window.press("escape")
+        assert window.place != place, "and left once there was none"
 
 
 @PLACES
@@ -199,7 +202,7 @@ async def test_a_filter_finds_accents_and_capitals(books: Books) -> None:
 async def test_a_filter_of_any_text_is_text(books: Books) -> None:
     async with opened(books) as window:
         for keys in (MONEY, BENCH):
-            await window.press("escape", *keys, "full_stop", "f")
+            await window.press("escape", "escape", *keys, "full_stop", "f")
             for text in STRINGS:
                 window.screen.query_one(FilterLine).value = text
                 await window.settle()

@@ -41,12 +41,6 @@ class Asked:
 class Typed(Input):
     """An input that holds one line of text, and nothing that a terminal might obey or that nobody could see."""
 
-    DEFAULT_CSS: ClassVar[str] = """
-    Typed > .input--placeholder, Typed > .input--suggestion {
-        color: $foreground 70%;
-    }
-    """
-
     def validate_value(self, value: str) -> str:
         return shown(value)
 
@@ -68,13 +62,17 @@ class Field(Horizontal):
         width: 20;
         color: $foreground 80%;
     }
+    Field:focus-within > .label {
+        color: $foreground;
+        text-style: bold;
+    }
     Field > Input {
         width: 26;
         background: $panel;
         color: $foreground;
     }
     Field > Input:focus {
-        background: $primary 30%;
+        background: $focused;
     }
     Field > .message {
         width: 1fr;
