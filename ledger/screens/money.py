@@ -152,7 +152,7 @@ class MoneyRoom(Room):
 
     def action_open_items(self) -> None:
         """The page that names them one by one."""
-        self.app.push_screen(PaperPage("Open items", page_lines(self.books, self.showing)))
+        self.app.push_screen(PaperPage("Open items", page_lines(self.books, self.showing, self.size.width)))
 
     def _detail(self, entry: Entry) -> Iterator[str]:
         yield f"Entry {entry.number}, {self.showing.day(entry.on)}, {entry.kind}"

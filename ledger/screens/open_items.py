@@ -13,7 +13,8 @@ from ledger.jobs.payouts import CardMoney, card_money
 from ledger.screens.showing import Showing, counted, padded, paired
 
 # Cells of a line of the page.
-_LINE = 72
+# The widest line, and what a narrow window takes from it: the frame, the space in it and the scroll bar.
+_LINE, _BESIDE_LINE = 72, 5
 
 
 @dataclass(frozen=True)
@@ -57,27 +58,28 @@ def open_line(items: OpenItems, showing: Showing) -> str:
     return " · ".join(told)
 
 
-def page_lines(books: Books, showing: Showing) -> Iterator[str]:
+def page_lines(books: Books, showing: Showing, window_cells: int) -> Iterator[str]:
     """Each debt, each card payment and each certificate, with their sums."""
+    cells = min(_LINE, window_cells - _BESIDE_LINE)
     items, amount = read_open_items(books), showing.plain
-    yield paired("Customers owe", amount(items.debts_cents), _LINE)
+    yield paired("Customers owe", amount(items.debts_cents), cells)
     for debt in items.debts:
         since = f"since {showing.day(debt.since)}, {counted((books.today - debt.since).days, 'day')}"
-        yield paired(f"  Job {debt.job:<5} {padded(debt.customer.name, 20)} {since}", amount(debt.cents), _LINE)
+        yield paired(f"  Job {debt.job:<5} {padded(debt.customer.name, 20)} {since}", amount(debt.cents), cells)
     yield ""
-    yield paired("Card money on its way", amount(items.cards_cents), _LINE)
+    yield paired("Card money on its way", amount(items.cards_cents), cells)
     for each in items.cards:
         of = f"job {each.job}" if each.job is not None else "a gift certificate"
-        yield paired(f"  {showing.day(each.day)}, {of}", amount(each.cents), _LINE)
+        yield paired(f"  {showing.day(each.day)}, {of}", amount(each.cents), cells)
     yield ""
-    yield paired("Gift certificates out", amount(items.gifts_cents), _LINE)
+    yield paired("Gift certificates out", amount(items.gifts_cents), cells)
     for gift in items.gifts:
         sold = f"{gift.code}, sold {showing.day(gift.sold_on)} over {amount(gift.sold_cents)}"
-        yield paired(f"  {sold}" + (f" to {gift.holder}" if gift.holder else ""), amount(gift.left_cents), _LINE)
+        yield paired(f"  {sold}" + (f" to {gift.holder}" if gift.holder else ""), amount(gift.left_cents), cells)
     if items.gifts:
         yield UNUSED
     if items.held:
         yield ""
-        yield paired("Deposits held for jobs that are gone", amount(items.held_cents), _LINE)
+        yield paired("Deposits held for jobs that are gone", amount(items.held_cents), cells)
     for job in (each.job for each in items.held):
-        yield paired(f"  Job {job.id:<5} {job.customer.name}", amount(job.deposit_cents), _LINE)
+        yield paired(f"  Job {job.id:<5} {job.customer.name}", amount(job.deposit_cents), cells)

@@ -27,7 +27,8 @@ if TYPE_CHECKING:
     from ledger.books.books import Books
     from ledger.screens.showing import Showing
 
-_LINE = 70
+# The widest line, and what a narrow window takes from it: the frame, the space in it and the scroll bar.
+_LINE, _BESIDE_LINE = 70, 5
 TRUST = "Sales tax is held in trust: it is the state's money from the day it is taken."
 
 
@@ -77,6 +78,9 @@ class WorksheetPage(Page[str | None]):
     def on_mount(self) -> None:
         self.reload()
         self.query_one(VerticalScroll).focus()
+
+    def on_resize(self) -> None:
+        self.reload()
 
     def on_screen_resume(self) -> None:
         """Back from a form that may have filed or paid."""
@@ -183,7 +187,7 @@ class WorksheetPage(Page[str | None]):
             yield f"Entry {each.entry} came late: its tax of {tax} goes into {into}."
 
     def _pair(self, words: str, cents: int) -> str:
-        return paired(words, self.showing.plain(cents), _LINE)
+        return paired(words, self.showing.plain(cents), min(_LINE, self.size.width - _BESIDE_LINE))
 
 
 def _first_to_see(book: ReturnsBook) -> Period:

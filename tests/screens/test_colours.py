@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import AsyncIterator, Iterator
 
 import pytest
 from rich.cells import cell_len
@@ -84,6 +84,18 @@ def of_what_is_on_top(window: Window) -> list[Strip]:
     return [strip.crop(region.x, region.right) for strip in window.strips[region.y : region.bottom]]
 
 
+async def shown_one_by_one(window: Window) -> AsyncIterator[tuple[str, ...]]:
+    """Pictures in their rooms, then pages that lie over a room."""
+    for keys in PICTURES:
+        await window.press(*keys)
+        yield keys
+    for keys in PAGES:
+        await window.press(*keys)
+        assert not window.place.endswith("Room"), keys
+        yield keys
+        await window.press("escape")
+
+
 @pytest.mark.parametrize("theme", NEEDED)
 async def test_every_letter_stands_out_from_its_ground(books: Books, theme: str) -> None:
     async with opened(books, theme=theme) as window:
@@ -112,14 +124,9 @@ async def test_every_letter_stands_out_from_its_ground(books: Books, theme: str)
         stands_out("a filter")
         await window.press("enter", "escape", "s", "tab", "tab", "f2", "down")
         stands_out("the answers to a field")
-        for keys in (("escape", "escape"), *PICTURES):
-            await window.press(*keys)
+        await window.press("escape", "escape")
+        async for keys in shown_one_by_one(window):
             stands_out(keys)
-        for keys in PAGES:
-            await window.press(*keys)
-            assert not window.place.endswith("Room"), keys
-            stands_out(keys)
-            await window.press("escape")
         await window.press("p", "enter", "c", "enter")
         stands_out("a receipt")
         await window.press("enter")

@@ -16,7 +16,7 @@ from ledger.screens.showing import Showing, paired
 from ledger.spending.habits import known_shops
 from ledger.taxes.own_certificate import CAUTION
 
-_LINE = 66
+_LINE = 54
 
 
 class OwnCertificateForm(Form):

@@ -21,7 +21,7 @@ from ledger.screens.forms.paper_page import PaperPage
 from ledger.screens.showing import counted, paired
 
 _YES_NO = ("yes", "no")
-_LINE = 60
+_LINE = 54
 
 
 class PacketForm(Form):

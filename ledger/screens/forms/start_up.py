@@ -12,7 +12,7 @@ from ledger.screens.forms.form import Form
 from ledger.screens.showing import paired
 from ledger.taxes.start_up_records import ReadStartUp, opened_on, read_spent_before, read_start_up
 
-_LINE = 60
+_LINE = 54
 _LISTED = 8
 _DECIDES = "What counts, and whether the rule is for you, your accountant decides."
 

@@ -20,7 +20,7 @@ from ledger.taxes.return_entries import ReturnPaid
 from ledger.taxes.returns import ReturnsBook
 from ledger.text import read_text
 
-_LINE = 60
+_LINE = 54
 
 
 def _looked_at(books: Books, subject: Any) -> Period | None:
