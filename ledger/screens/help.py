@@ -96,6 +96,7 @@ class HelpPage(Page[None]):
     }
     HelpPage #parts > Static {
         width: 72;
+        max-width: 100%;
     }
     HelpPage.wide #keys {
         margin-right: 2;
