@@ -39,7 +39,7 @@ class PaperPage(Page[str | None]):
     }
     PaperPage VerticalScroll {
         height: auto;
-        max-height: 70vh;
+        max-height: 60vh;
     }
     """
 
