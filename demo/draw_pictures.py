@@ -55,6 +55,8 @@ def without_remote_font(svg: str) -> str:
     """The picture with the fonts of whoever looks at it, and the same marks in it every time."""
     own = re.sub(r"@font-face\s*\{.*?\}\s*", "", svg, flags=re.DOTALL)
     own = own.replace("Fira Code", "DejaVu Sans Mono, Menlo, Consolas")
+    # Some of those who draw it leave out spaces at the edge of a text.
+    own = own.replace("<svg ", '<svg xml:space="preserve" ', 1)
     return re.sub(r"terminal-\d+", "terminal", own)
 
 
