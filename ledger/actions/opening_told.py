@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
-from typing import Protocol, TypeVar
+from typing import Any, Protocol, TypeVar
 
 from ledger.actions import opening_written as written
 from ledger.actions.opening_request import BALANCES, LoanBefore, MachineBefore, OpeningRequest, TaxBefore
@@ -13,6 +13,7 @@ from ledger.errors import NotUnderstood
 from ledger.text import read_name
 
 Read = TypeVar("Read")
+TAX_FIELDS = ("sales_tax", "taxable", "gross")
 LOAN_FIELDS = ("loan", "loan_percent", "loan_payment", "loan_next", "lender")
 
 
@@ -48,7 +49,7 @@ def opening_told(told: FieldTexts) -> OpeningRequest:
             empty.deposits,
         ),
         certificates=_list(told, "certificates", written.read_certificates_out),
-        tax=_tax(told) if told.text("sales_tax") else None,
+        tax=_tax(told) if any(told.text(each) for each in TAX_FIELDS) else None,
         income=_named(told, "income", written.INCOME),
         expenses=_named(told, "expenses", written.EXPENSES),
         estimated=told.read(
@@ -67,28 +68,42 @@ def opening_told(told: FieldTexts) -> OpeningRequest:
 
 
 def _tax(told: FieldTexts) -> TaxBefore:
+    """What was sold stands beside the tax that was taken on it."""
     nothing: tuple[tuple[str | None, int], ...] = ()
+    taxable, gross = _cents(told, "taxable"), _cents(told, "gross")
     taxes = told.read(
-        "sales_tax", lambda text: written.read_taxes(text, _amount(told, "sales_tax", zero=True)), nothing
+        "sales_tax", lambda text: written.read_taxes(_taken(text), _amount(told, "sales_tax", zero=True)), nothing
     )
-    return TaxBefore(taxes, _cents(told, "taxable"), _cents(told, "gross"))
+    return TaxBefore(taxes, taxable, gross)
+
+
+def _taken(text: str) -> str:
+    if not text:
+        raise NotUnderstood("How much sales tax was taken on it?", "Give it too, 0 where it was none.", "sales_tax")
+    return text
 
 
 def _loan(told: FieldTexts) -> LoanBefore:
     """A loan is told whole: what is left, its rate, its payment and the day of the next one."""
+    # What is there is read before it is said what is not.
+    fields = sorted(LOAN_FIELDS, key=lambda field: not told.text(field))
+    said: dict[str, Any] = {field: told.read(field, _LOAN_READERS[field](told), None) for field in fields}
     return LoanBefore(
-        cents=told.read("loan", lambda text: told.amount(_there(text, "loan"), "loan", zero=False), 0),
-        percent=told.read(
-            "loan_percent", lambda text: told.percent(_there(text, "loan_percent"), "loan_percent"), Decimal(0)
-        ),
-        payment_cents=told.read(
-            "loan_payment",
-            lambda text: told.amount(_there(text, "loan_payment"), "loan_payment", zero=False),
-            0,
-        ),
-        next_on=told.read("loan_next", lambda text: told.day(_there(text, "loan_next"), "loan_next"), date.max),
-        lender=told.read("lender", lambda text: read_name(text, "lender") if text else None, None),
+        cents=said["loan"] or 0,
+        percent=said["loan_percent"] if said["loan_percent"] is not None else Decimal(0),
+        payment_cents=said["loan_payment"] or 0,
+        next_on=said["loan_next"] or date.max,
+        lender=said["lender"],
     )
+
+
+_LOAN_READERS: dict[str, Callable[[FieldTexts], Callable[[str], Any]]] = {
+    "loan": lambda told: lambda text: told.amount(_there(text, "loan"), "loan", zero=False),
+    "loan_percent": lambda told: lambda text: told.percent(_there(text, "loan_percent"), "loan_percent"),
+    "loan_payment": lambda told: lambda text: told.amount(_there(text, "loan_payment"), "loan_payment", zero=False),
+    "loan_next": lambda told: lambda text: told.day(_there(text, "loan_next"), "loan_next"),
+    "lender": lambda _: lambda text: read_name(text, "lender") if text else None,
+}
 
 
 def _there(text: str, field: str) -> str:

@@ -66,7 +66,8 @@ WRITING = {
     "document-limit": "document-limit 50",
     "let-go": "let-go 1.00",
     "open-household": "open-household 50",
-    "opening": 'opening --cash-box 60 --debts "Ada Brook 120.50" --certificates "17 50" --income "tips 20"',
+    # The first day is closed in these books, so that figures alone can be told.
+    "opening": 'opening --income "tips 20" --estimated "1 400"',
     "machine add": 'machine add "Second frame"',
     "machine cost": 'machine cost 20 --what "A table" --kind table --from checking',
     "machine loan": "machine loan --amount 1000 --percent 6 --months 12 --first 2026-04-05",
@@ -149,7 +150,6 @@ LOOKING = {
     "tax certificates": "tax certificates",
     "tax resale show": "tax resale show",
     "chart": "chart",
-    "colours": "colours",
     "entries": "entries",
     "job show": "job show 1",
     "job list": "job list",
@@ -205,7 +205,7 @@ ON_THE_FOLDER = {
     "setup prices",
     "setup machines",
     "plan show",
-} | {*("packet", "view", "depreciation", "statement match", "statement pick", "guide")}
+} | {*("packet", "view", "depreciation", "statement match", "statement pick", "guide", "colours")}
 
 
 def commands(group: click.Group = twopurse, before: tuple[str, ...] = ()) -> Iterator[str]:

@@ -326,7 +326,7 @@ LOOKS_ONLY = {
     "guide",
 }
 # What reads a file alone, and no figure of the books.
-READS_A_FILE = {"plan show", "setup prices", "guide"}
+READS_A_FILE = {"plan show", "setup prices", "guide", "colours"}
 # What makes papers from the books and writes nothing into them.
 PRINTS = {"packet", "quote", "intake", "receipt", "owed statement", "setup print", "setup call-sheet", "setup calendar"}
 # What keeps something in the books that stand there.
