@@ -71,6 +71,11 @@ def page_lines(books: Books, showing: Showing, window_cells: int) -> Iterator[st
     for each in items.cards:
         of = f"job {each.job}" if each.job is not None else "a gift certificate"
         yield paired(f"  {showing.day(each.day)}, {of}", amount(each.cents), cells)
+    if items.held:
+        yield ""
+        yield paired("Deposits held for jobs that are gone", amount(items.held_cents), cells)
+    for job in (each.job for each in items.held):
+        yield paired(f"  Job {job.id:<5} {job.customer.name}", amount(job.deposit_cents), cells)
     yield ""
     yield paired("Gift certificates out", amount(items.gifts_cents), cells)
     for gift in items.gifts:
@@ -78,8 +83,3 @@ def page_lines(books: Books, showing: Showing, window_cells: int) -> Iterator[st
         yield paired(f"  {sold}" + (f" to {gift.holder}" if gift.holder else ""), amount(gift.left_cents), cells)
     if items.gifts:
         yield UNUSED
-    if items.held:
-        yield ""
-        yield paired("Deposits held for jobs that are gone", amount(items.held_cents), cells)
-    for job in (each.job for each in items.held):
-        yield paired(f"  Job {job.id:<5} {job.customer.name}", amount(job.deposit_cents), cells)
