@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
+from functools import partial
 from typing import Any, Protocol, TypeVar
 
 from ledger.actions import opening_written as written
@@ -87,7 +88,7 @@ def _loan(told: FieldTexts) -> LoanBefore:
     """A loan is told whole: what is left, its rate, its payment and the day of the next one."""
     # What is there is read before it is said what is not.
     fields = sorted(LOAN_FIELDS, key=lambda field: not told.text(field))
-    said: dict[str, Any] = {field: told.read(field, _LOAN_READERS[field](told), None) for field in fields}
+    said: dict[str, Any] = {field: told.read(field, partial(_loan_field, told, field), None) for field in fields}
     return LoanBefore(
         cents=said["loan"] or 0,
         percent=said["loan_percent"] if said["loan_percent"] is not None else Decimal(0),
@@ -97,13 +98,16 @@ def _loan(told: FieldTexts) -> LoanBefore:
     )
 
 
-_LOAN_READERS: dict[str, Callable[[FieldTexts], Callable[[str], Any]]] = {
-    "loan": lambda told: lambda text: told.amount(_there(text, "loan"), "loan", zero=False),
-    "loan_percent": lambda told: lambda text: told.percent(_there(text, "loan_percent"), "loan_percent"),
-    "loan_payment": lambda told: lambda text: told.amount(_there(text, "loan_payment"), "loan_payment", zero=False),
-    "loan_next": lambda told: lambda text: told.day(_there(text, "loan_next"), "loan_next"),
-    "lender": lambda _: lambda text: read_name(text, "lender") if text else None,
-}
+def _loan_field(told: FieldTexts, field: str, text: str) -> Any:
+    """What one field says of the loan; all but the lender are needed."""
+    if field == "lender":
+        return read_name(text, field) if text else None
+    there = _there(text, field)
+    if field == "loan_percent":
+        return told.percent(there, field)
+    if field == "loan_next":
+        return told.day(there, field)
+    return told.amount(there, field, zero=False)
 
 
 def _there(text: str, field: str) -> str:
