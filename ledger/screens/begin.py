@@ -30,6 +30,7 @@ from ledger.screens.first_answers import (
 from ledger.screens.forms.field import LIST_KEY, Field
 from ledger.screens.forms.leaving import Leaving
 from ledger.screens.keys import KeyLine
+from ledger.screens.page import FRAME
 from ledger.screens.program import Program
 from ledger.screens.reading import typed_amount
 from ledger.screens.showing import plain_lines, plain_text
@@ -62,40 +63,33 @@ class BeginApp(Program):
         Binding("down", "app.focus_next", show=False),
         Binding("up", "app.focus_previous", show=False),
     ]
-    DEFAULT_CSS: ClassVar[str] = """
-    BeginApp #begin-body {
+    DEFAULT_CSS: ClassVar[str] = f"""
+    BeginApp #begin-body {{
         height: 1fr;
         align: center middle;
-    }
-    BeginApp #begin {
+    }}
+    BeginApp #begin {{
         width: 96;
-        max-width: 100%;
-        height: auto;
-        max-height: 100%;
-        border: round $primary;
-        border-title-color: $primary;
-        border-title-style: bold;
-        background: $surface;
-        padding: 0 1;
-    }
-    BeginApp .part {
+        {FRAME}
+    }}
+    BeginApp .part {{
         height: auto;
         margin-bottom: 1;
-    }
-    BeginApp #about {
+    }}
+    BeginApp #about {{
         height: 3;
         margin-bottom: 1;
-    }
-    BeginApp #fault {
+    }}
+    BeginApp #fault {{
         color: $error;
         height: auto;
-    }
-    BeginApp.roomy #begin {
+    }}
+    BeginApp.roomy #begin {{
         padding: 1 3;
-    }
-    BeginApp.roomy Field {
+    }}
+    BeginApp.roomy Field {{
         margin-bottom: 1;
-    }
+    }}
     """
 
     def __init__(self, folder: Path, clock: Clock, environment: Mapping[str, str]) -> None:

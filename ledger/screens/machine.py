@@ -82,8 +82,7 @@ class MachineRoom(Room):
     def action_see(self, view: str) -> None:
         """The curve, or the page that was asked for in its place."""
         self.view = "curve" if self.view == view else view
-        self.reload()
-        self.query_one(".page", VerticalScroll).scroll_home(animate=False)
+        self.paint_from_the_top()
 
     def _page(self, lines: MachineLines) -> Iterator[str]:
         if self.view == "plan":

@@ -11,15 +11,8 @@ if TYPE_CHECKING:
     from ledger.screens.app import TwopurseApp
 
 
-class Page(ModalScreen[ScreenResultType]):
-    """What a page lays out in one `Vertical` stands in the frame; a page says how wide it is, where it is not 78."""
-
-    DEFAULT_CSS: ClassVar[str] = """
-    Page {
-        align: center middle;
-    }
-    Page > Vertical {
-        width: 78;
+# What every frame has, whatever stands in it: of a page, a form, the first questions.
+FRAME = """
         max-width: 100%;
         height: auto;
         max-height: 100%;
@@ -28,11 +21,24 @@ class Page(ModalScreen[ScreenResultType]):
         border-title-style: bold;
         background: $surface;
         padding: 0 1;
-    }
-    Page KeyLine {
+"""
+
+
+class Page(ModalScreen[ScreenResultType]):
+    """What a page lays out in one `Vertical` stands in the frame; a page says how wide it is, where it is not 78."""
+
+    DEFAULT_CSS: ClassVar[str] = f"""
+    Page {{
+        align: center middle;
+    }}
+    Page > Vertical {{
+        width: 78;
+        {FRAME}
+    }}
+    Page KeyLine {{
         background: $surface;
         padding: 0;
-    }
+    }}
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("question_mark,f1", "app.explain_page", "Help", show=False)]

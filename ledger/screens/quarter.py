@@ -121,7 +121,7 @@ class QuarterRoom(Room):
     def action_see(self, view: str) -> None:
         """A picture over the whole room, or the quarter's page again."""
         self.view = "page" if self.view == view else view
-        self._paint_from_the_top()
+        self.paint_from_the_top()
 
     def action_turn(self) -> None:
         """Pictures into their tables, and back."""
@@ -129,12 +129,7 @@ class QuarterRoom(Room):
             self.twopurse.tell(_NO_PICTURE)
             return
         self.as_table = not self.as_table
-        self._paint_from_the_top()
-
-    def _paint_from_the_top(self) -> None:
-        self.reload()
-        for each in self.query(VerticalScroll):
-            each.scroll_home(animate=False)
+        self.paint_from_the_top()
 
     def action_earlier(self) -> None:
         self._go_to(previous_period(self.period))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar, cast
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical
+from textual.containers import Vertical, VerticalScroll
 from textual.geometry import Size
 from textual.screen import Screen
 from textual.widgets import Static
@@ -108,6 +108,12 @@ class Room(Screen[None]):
         self.query_one("#room-title", Static).update(plain_text(f" {self.books.settings.name} · {title} · {day}"))
         if not self.has_class("small"):
             self.say_refusal_of(self.paint)
+
+    def paint_from_the_top(self) -> None:
+        """Read the books again, and show every part of the room from its beginning."""
+        self.reload()
+        for each in self.query(VerticalScroll):
+            each.scroll_home(animate=False)
 
     def say_refusal_of(self, paint: Callable[[], None]) -> None:
         """Paint, or say what keeps the books from being read: what the disk reports, or other books in their place."""

@@ -134,7 +134,7 @@ class SetAsideRoom(Room):
         """The year ahead over the whole room, or the figures again."""
         self.toggle_class("ahead")
         self.query_one("#strip-frame" if self.has_class("ahead") else "#figures").focus()
-        self._paint_from_the_top()
+        self.paint_from_the_top()
 
     def action_turn(self) -> None:
         """The picture into its table, and back."""
@@ -142,11 +142,7 @@ class SetAsideRoom(Room):
             self.twopurse.tell(_NO_PICTURE)
             return
         self.as_table = not self.as_table
-        self._paint_from_the_top()
-
-    def _paint_from_the_top(self) -> None:
-        self.reload()
-        self.query_one("#strip-frame", VerticalScroll).scroll_home(animate=False)
+        self.paint_from_the_top()
 
     def action_open_figure(self) -> None:
         """What the selected figure is made of; from the year ahead the way back to the figures."""

@@ -28,6 +28,7 @@ from ledger.errors import NotPossible, Refused
 from ledger.screens.forms.field import IF_EMPTY, LIST_KEY, Asked, Field
 from ledger.screens.forms.leaving import Leaving
 from ledger.screens.keys import KeyLine
+from ledger.screens.page import FRAME
 from ledger.screens.reading import typed_amount, typed_choice, typed_date
 from ledger.screens.room_words import in_the_rooms
 from ledger.screens.showing import plain_lines, plain_text, too_small
@@ -68,41 +69,34 @@ class Form(ModalScreen[str | None]):
         Binding("down", "app.focus_next", "Next", show=False),
         Binding("up", "app.focus_previous", "Previous", show=False),
     ]
-    DEFAULT_CSS: ClassVar[str] = """
-    Form {
+    DEFAULT_CSS: ClassVar[str] = f"""
+    Form {{
         align: center middle;
-    }
-    Form > #form {
+    }}
+    Form > #form {{
         width: 78;
-        max-width: 100%;
-        height: auto;
-        max-height: 100%;
-        border: round $primary;
-        border-title-color: $primary;
-        border-title-style: bold;
-        background: $surface;
-        padding: 0 1;
-    }
-    Form #fields {
+        {FRAME}
+    }}
+    Form #fields {{
         height: auto;
         max-height: 60vh;
-    }
-    Form #form-body {
+    }}
+    Form #form-body {{
         height: auto;
-    }
-    Form #preview {
+    }}
+    Form #preview {{
         height: auto;
         margin-top: 1;
-    }
-    Form #fault {
+    }}
+    Form #fault {{
         height: auto;
         color: $error;
-    }
-    Form > #form > KeyLine {
+    }}
+    Form > #form > KeyLine {{
         background: $surface;
         padding: 0;
         margin-top: 1;
-    }
+    }}
     """
     title_words: str = ""
     # The act that opened it, for its help; None where a page did.
